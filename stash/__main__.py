@@ -1,0 +1,5 @@
+"""`python -m stash`."""
+
+from stash.cli.main import main
+
+main()

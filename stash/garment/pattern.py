@@ -1,0 +1,174 @@
+"""Patterns: what can be made, from which pieces, and what it asks of a cloth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from stash.units.length import ZERO, Length
+
+if TYPE_CHECKING:
+    from stash.cloth.record import Hand, Structure
+
+
+class Kind(StrEnum):
+    """Garment kinds; each has defaults in `trade.asks` and `trade.notions`."""
+
+    TROUSERS_ELASTIC = "elastic trousers"
+    TROUSERS_TAILORED = "tailored trousers"
+    SHORTS = "shorts"
+    SKIRT_STRAIGHT = "straight skirt"
+    SKIRT_FLARED = "flared skirt"
+    TSHIRT = "t-shirt"
+    SWEATSHIRT = "sweatshirt"
+    TURTLENECK = "turtleneck"
+    SHIRT = "shirt"
+    BLOUSE = "blouse"
+    DRESS = "dress"
+    PINAFORE = "pinafore"
+    JACKET = "jacket"
+    COAT = "coat"
+    PYJAMAS = "pyjamas"
+    BAG = "bag"
+
+
+class Role(StrEnum):
+    """Each role of a make wants its own cloth."""
+
+    MAIN = "main"
+    CONTRAST = "contrast"
+    LINING = "lining"
+    INTERFACING = "interfacing"
+    RIB = "rib"
+
+
+class Grain(StrEnum):
+    """How a piece must lie to the lengthwise grain."""
+
+    LENGTHWISE = "lengthwise"
+    CROSSWISE = "crosswise"
+    EITHER = "either"
+    BIAS = "bias"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One pattern piece of one size.
+
+    `outline` is a closed ring in millimetres without a repeated last point, seam and hem
+    allowances included; x runs along the piece's own grain line, y across it. A piece on
+    the fold is drawn as its half with the fold edge on y = 0 and everything else at y > 0.
+    """
+
+    name: str
+    outline: tuple[tuple[float, float], ...]
+    copies: int = 1
+    on_fold: bool = False
+    mirrored: bool = True
+    """Copies come in pairs, one the mirror image of the other."""
+    grain: Grain = Grain.LENGTHWISE
+    role: Role = Role.MAIN
+    size: str = ""
+    """Empty: the same in every size."""
+    views: tuple[str, ...] = ()
+    """Empty: in every view."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartRow:
+    """One cell of the envelope's table: how much of a cloth this wide."""
+
+    role: Role = Role.MAIN
+    view: str = ""
+    size: str
+    width: Length
+    amount: Length
+    with_nap: bool = True
+    """The amount is enough for cloth with nap."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asks:
+    """What a role of the pattern asks of its cloth. Per cent, g/m², hand 1-5; None: anything."""
+
+    role: Role = Role.MAIN
+    structures: tuple[Structure, ...] = ()
+    """Empty: any structure."""
+    stretch_across: float | None = None
+    stretch_along: float | None = None
+    recovery: float | None = None
+    weight_low: float | None = None
+    weight_high: float | None = None
+    hand_low: Hand | None = None
+    hand_high: Hand | None = None
+    nap_allowed: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notion:
+    """Something small to have ready. `amount` counts things; `length` is per thing."""
+
+    name: str
+    view: str = ""
+    size: str = ""
+    amount: int = 1
+    length: Length = ZERO
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """A row of the size table: body measures by ISO 8559-1 names where one is known."""
+
+    label: str
+    body: tuple[tuple[str, Length], ...] = ()
+    finished: tuple[tuple[str, Length], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """A design one can make. `id` is 0 until it is kept."""
+
+    id: int = 0
+    name: str
+    kind: Kind
+    form: str = "paper"
+    """Paper, file or book."""
+    kept_in: str = ""
+    views: tuple[str, ...] = ()
+    sizes: tuple[Size, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    charts: tuple[ChartRow, ...] = ()
+    asks: tuple[Asks, ...] = ()
+    notions: tuple[Notion, ...] = ()
+    fullness: float = 1.0
+    """Gathering at the fullest seam: cloth width over finished width."""
+    child: bool = False
+    tested: bool = False
+    """Sewn before, and it fitted."""
+    liked: int = 3
+    notes: str = ""
+    version: int = 1
+
+    def roles(self, view: str = "", size: str = "") -> tuple[Role, ...]:
+        """The roles this view and size are cut from, in the order of `Role`."""
+        wanted = {p.role for p in self.pieces_for(view, size)}
+        wanted |= {c.role for c in self.charts_for(view, size)}
+        return tuple(role for role in Role if role in wanted)
+
+    def pieces_for(self, view: str, size: str, role: Role | None = None) -> tuple[Piece, ...]:
+        """The pieces of this view and size, of one role if given."""
+        return tuple(
+            p
+            for p in self.pieces
+            if (not p.views or view in p.views) and p.size in ("", size) and role in (None, p.role)
+        )
+
+    def charts_for(self, view: str, size: str, role: Role | None = None) -> tuple[ChartRow, ...]:
+        """The chart rows of this view and size, of one role if given."""
+        return tuple(
+            c
+            for c in self.charts
+            if c.view in ("", view) and c.size in ("", size) and role in (None, c.role)
+        )

@@ -1,0 +1,147 @@
+"""The records judging produces: need, reasons, pairing, plan, shortfall."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from stash.garment.pattern import Role
+    from stash.lay.result import Lay
+    from stash.units.length import Length
+
+
+class Sureness(StrEnum):
+    """Where a need comes from; a verdict never hides it."""
+
+    LAID_OUT = "laid out"
+    CHARTED = "charted"
+    ESTIMATED = "estimated"
+    UNKNOWN = "unknown"
+
+
+class Verdict(StrEnum):
+    """What a person at the cutting table wants to hear first."""
+
+    FITS = "fits"
+    CLOSE = "close"
+    SHORT = "short"
+    TOO_NARROW = "too narrow"
+    UNSUITED = "unsuited"
+    UNKNOWN = "unknown"
+
+    @property
+    def can_be_cut(self) -> bool:
+        """The cloth is enough and right."""
+        return self in (Verdict.FITS, Verdict.CLOSE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Need:
+    """Length one role needs at one usable width, of washed cloth. `length` None: unknown."""
+
+    length: Length | None
+    sureness: Sureness
+    why: str
+    """One sentence: where the number comes from, or why there is none."""
+    low: Length | None = None
+    high: Length | None = None
+    """Range when estimated."""
+    lay: Lay | None = None
+    too_narrow: str = ""
+    """The piece that is wider than the cloth, if one is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One factor of the suit: 0 (fails) to 1 (ideal); None: not known, nothing deducted."""
+
+    factor: str
+    mark: float | None
+    sentence: str
+    gate: bool = False
+    """A hard ask: a mark of 0 makes the cloth unsuited."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pairing:
+    """One make role set against one cloth. Lengths are of the cloth after its first wash."""
+
+    make_id: int
+    role: Role
+    cloth_id: int
+    verdict: Verdict
+    need: Need
+    have: Length
+    """Free length, after washing."""
+    spare: Length | None
+    """have - need: negative when short, None when the need is unknown."""
+    cut_from_shelf: Length | None
+    """Length to cut off as the cloth lies now, before washing if it is not washed."""
+    suit: float
+    """0-1."""
+    reasons: tuple[Reason, ...]
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MuslinCandidate:
+    """A cloth that could be risked on a test of the fit; best `score` first."""
+
+    pairing: Pairing
+    score: float
+    likeness: float | None
+    """How like the intended cloth it behaves, 0-1; None: no intended cloth known."""
+    missed: float
+    """How much it would be missed, 0 (not at all) to 1."""
+    why: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyWidth:
+    """What to buy at one common width: shop length, rounded up, before the first wash."""
+
+    width: Length
+    length: Length | None
+    sureness: Sureness
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shortfall:
+    """A role nothing on the shelf is planned for: what has to be bought, by width."""
+
+    make_id: int
+    role: Role
+    widths: tuple[BuyWidth, ...]
+    why: str
+    """Why the shelf has nothing: the nearest miss in words."""
+    asks: str
+    """What to look for in the shop, in words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedRole:
+    """One role of one make in the season plan: a pairing, or None when it must be bought."""
+
+    make_id: int
+    role: Role
+    pairing: Pairing | None
+    runner_up: Pairing | None
+    why: str
+    pinned: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonPlan:
+    """Every live make with its cloths, in the order to sew them, and what to buy."""
+
+    roles: tuple[PlannedRole, ...]
+    order: tuple[int, ...]
+    """Make ids, muslins before their makes, then by due date and priority."""
+    shortfalls: tuple[Shortfall, ...]
+    proven: bool
+    """The assignment is proven optimal."""
+    gap: float
+    """Relative gap to the bound when not proven."""
