@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from decimal import Decimal
 
 
+USUAL_SELVEDGE = Length.from_mm(10)
+"""1-1.5 cm a side is usual for wovens (from memory); say more for a curled knit edge."""
+
+
 class Structure(StrEnum):
     """How the cloth is made."""
 
@@ -69,7 +73,7 @@ class Cloth:
     fibres: tuple[FibreShare, ...] = ()
     width: Length
     """Edge to edge, selvedges included, as it lies on the shelf."""
-    selvedge: Length = Length.from_mm(10)
+    selvedge: Length = USUAL_SELVEDGE
     """Lost at each side: selvedge, glued or curled edge."""
     bought: Length
     """Length when it came, for the sums."""
