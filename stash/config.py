@@ -1,0 +1,150 @@
+"""Settings: one small TOML file, read into one frozen record."""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from stash.errors import BadInputError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+class System(StrEnum):
+    """The units answers are given in. Typed input is understood in both, always."""
+
+    METRIC = "metric"
+    IMPERIAL = "imperial"
+
+
+SHOP_STEPS_MM = {System.METRIC: 100.0, System.IMPERIAL: 114.3}
+"""Shops cut by 10 cm, in the US by 1/8 yard (from memory)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """What the person prefers. Lengths are plain millimetres here, below the units."""
+
+    system: System = System.METRIC
+    currency: str = "EUR"
+    margin_mm: float = 50.0
+    """Spare length below which a fit counts as close; the larger of this and the next rules."""
+    margin_percent: float = 3.0
+    """The same, as a share of the length needed."""
+    shop_step_mm: float | None = None
+    """Smallest step the shop cuts by; None: the usual one of the system."""
+    budget: Decimal | None = None
+    """Most to spend on the buying list; None: no limit."""
+    seed: int = 1
+    """Seed of every search, so that the same question has the same answer."""
+
+    @property
+    def shop_step(self) -> float:
+        """Millimetres the shop cuts by."""
+        return SHOP_STEPS_MM[self.system] if self.shop_step_mm is None else self.shop_step_mm
+
+
+def load_settings(path: Path) -> Settings:
+    """The settings in `path`; the defaults if there is no such file.
+
+    Raises:
+        BadInputError: the file cannot be read, or a setting is unknown or has a wrong value.
+    """
+    try:
+        with path.open("rb") as file:
+            found = tomllib.load(file, parse_float=Decimal)
+    except FileNotFoundError:
+        return Settings()
+    except (OSError, ValueError, RecursionError) as error:
+        raise BadInputError(
+            f"The settings file {path} cannot be read: {error}.",
+            "Mend that line, or delete the file to start from the defaults.",
+        ) from None
+    try:
+        return _read(found)
+    except BadInputError as error:
+        raise BadInputError(f"In the settings file {path}: {error.message}", error.hint) from None
+
+
+def save_settings(settings: Settings, path: Path) -> None:
+    """Write `settings` to `path`, whole or not at all; missing folders are made."""
+    lines = [
+        f'system = "{settings.system}"',
+        f"currency = {json.dumps(settings.currency, ensure_ascii=False)}",
+        f"margin_mm = {settings.margin_mm}",
+        f"margin_percent = {settings.margin_percent}",
+        f"seed = {settings.seed}",
+    ]
+    if settings.shop_step_mm is not None:
+        lines.append(f"shop_step_mm = {settings.shop_step_mm}")
+    if settings.budget is not None:
+        lines.append(f"budget = {settings.budget:f}")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    half_written = path.with_name(path.name + ".new")
+    half_written.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    half_written.replace(path)
+
+
+_KNOWN = (
+    "system",
+    "currency",
+    "margin_mm",
+    "margin_percent",
+    "shop_step_mm",
+    "budget",
+    "seed",
+)
+
+
+def _read(found: dict[str, object]) -> Settings:
+    for key in found:
+        if key not in _KNOWN:
+            raise BadInputError(
+                f"there is no setting called {key!r}.", f"The settings are {', '.join(_KNOWN)}."
+            )
+    usual = Settings()
+    step = found.get("shop_step_mm")
+    budget = found.get("budget")
+    return Settings(
+        system=_system(found.get("system", usual.system)),
+        currency=_currency(found.get("currency", usual.currency)),
+        margin_mm=float(_number("margin_mm", found.get("margin_mm", 50), high=10_000)),
+        margin_percent=float(_number("margin_percent", found.get("margin_percent", 3), high=100)),
+        shop_step_mm=None if step is None else float(_number("shop_step_mm", step, 1, 10_000)),
+        budget=None if budget is None else _number("budget", budget, high=10_000_000),
+        seed=_seed(found.get("seed", usual.seed)),
+    )
+
+
+def _system(value: object) -> System:
+    for system in System:
+        if value == system.value:
+            return system
+    raise BadInputError(f"system = {value!r} is not known.", 'Write "metric" or "imperial".')
+
+
+def _currency(value: object) -> str:
+    if isinstance(value, str) and 1 <= len(value) <= 5 and value.isprintable() and value.strip():
+        return value.strip()
+    raise BadInputError(f"currency = {value!r} is not a currency.", 'Write a sign such as "EUR".')
+
+
+def _seed(value: object) -> int:
+    if isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 2**31:
+        return value
+    raise BadInputError(f"seed = {value!r} is not a whole number from 0.", "Write seed = 1.")
+
+
+def _number(key: str, value: object, low: int = 0, high: int = 0) -> Decimal:
+    if isinstance(value, (int, Decimal)) and not isinstance(value, bool):
+        number = Decimal(value)
+        if number.is_finite() and low <= number <= high:
+            return number
+    raise BadInputError(
+        f"{key} = {value} is not a number from {low} to {high}.", f"Write {key} = 50, say."
+    )
