@@ -1,0 +1,98 @@
+"""What reports are drawn from: answers together with the records they speak of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from decimal import Decimal
+
+    from stash.cloth.record import Cloth
+    from stash.config import Settings
+    from stash.garment.make import Make
+    from stash.garment.pattern import Pattern, Role
+    from stash.lay.problem import Problem
+    from stash.lay.result import Lay
+    from stash.pairing.judgement import Need, SeasonPlan, Shortfall, Verdict
+    from stash.units.length import Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidOut:
+    """One role of a pattern or make laid on a cloth, or on a bare width."""
+
+    title: str
+    """What is laid on what, in words."""
+    pattern: Pattern
+    make: Make | None
+    view: str
+    size: str
+    role: Role
+    cloth: Cloth | None
+    """None: a bare width was asked."""
+    usable_width: Length
+    """Between the selvedges, after the first wash."""
+    nap: bool
+    need: Need
+    problem: Problem | None
+    """None when the pattern has no pieces for this role: the need is then not laid out."""
+    lay: Lay | None
+    shrinkage: tuple[float, float]
+    """Per cent still to come, along and across."""
+    cut_from_shelf: Length | None
+    """Length to cut off as the cloth lies now, before washing if it is not washed."""
+    have: Length | None
+    """Free length after washing; None without a cloth."""
+    spare: Length | None
+    verdict: Verdict | None
+
+    @property
+    def nap_words(self) -> str:
+        """How the nap was taken, in words."""
+        return "with nap" if self.nap else "without nap"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanBook:
+    """A season plan and every record it names, by id."""
+
+    plan: SeasonPlan
+    makes: Mapping[int, Make]
+    patterns: Mapping[int, Pattern]
+    cloths: Mapping[int, Cloth]
+    people: Mapping[int, str]
+    buying: BuyingList
+    settings: Settings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotionLine:
+    """Something small to buy for a make."""
+
+    make_id: int
+    make: str
+    what: str
+    amount: str
+    """How much, in words: `2`, `75 cm`, `2 x 40 cm`, `180 m`."""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClothLine:
+    """A cloth to buy: the shortfall with the name of its make and its likely cost."""
+
+    make: str
+    shortfall: Shortfall
+    best: int | None
+    """Place in `shortfall.widths` of the width that takes the least cloth; None: none known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyingList:
+    """All that has to be bought, by section of the shop."""
+
+    cloths: tuple[ClothLine, ...]
+    notions: tuple[NotionLine, ...]
+    budget: Decimal | None = None

@@ -1,0 +1,121 @@
+"""The shelf: finding, adding, editing and removing cloths."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from stash.cloth.record import Cloth
+from stash.services.cloth_fields import CLOTH_FIELDS
+from stash.services.fields import read_record, texts_of
+from stash.services.names import context
+from stash.store import cloths as store
+from stash.store import promises
+from stash.units.length import ZERO, Length
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from stash.cloth.state import ClothState
+    from stash.services.stash import Stash
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShelfRow:
+    """A cloth as it stands: lengths as it lies on the shelf now."""
+
+    cloth: Cloth
+    promised: Length
+    free: Length
+    """Left less promised; never negative."""
+    state: ClothState
+
+
+def shelf(stash: Stash, query: str = "") -> tuple[ShelfRow, ...]:
+    """The cloths that match a filter such as `is:knit width>=140cm`, by name.
+
+    Raises:
+        BadInputError: The filter cannot be read.
+    """
+    from stash.cloth.search import matches, parse_query
+
+    wanted = parse_query(query)
+    with stash.read() as session:
+        held = promises.promised_by_cloth(session)
+        rows = [_row(cloth, held.get(cloth.id, ZERO)) for cloth in store.all_cloths(session)]
+    return tuple(row for row in rows if matches(wanted, row.cloth, row.promised))
+
+
+def shelf_row(stash: Stash, ref: str) -> ShelfRow:
+    """One cloth as it stands."""
+    with stash.read() as session:
+        cloth = store.find_cloth(session, ref)
+        return _row(cloth, promises.promised_length(session, cloth.id))
+
+
+def get_cloth(stash: Stash, ref: str) -> Cloth:
+    """The cloth meant by a name, part of a name or number."""
+    with stash.read() as session:
+        return store.find_cloth(session, ref)
+
+
+def cloth_texts(stash: Stash, cloth: Cloth) -> dict[str, str]:
+    """The text of every field, for a form or for showing."""
+    with stash.read() as session:
+        return texts_of(CLOTH_FIELDS, cloth, context(stash, session))
+
+
+def add_cloth(stash: Stash, texts: Mapping[str, str]) -> Cloth:
+    """Put a cloth on the shelf, described by the texts of `CLOTH_FIELDS`.
+
+    Raises:
+        BadInputError: With every problem; nothing is kept then.
+    """
+    typed = {**texts, "bought": texts.get("bought", "").strip() or texts.get("length", "")}
+    with stash.write(f"add cloth {texts.get('name', '').strip()}") as session:
+        cloth = read_record(CLOTH_FIELDS, typed, None, Cloth, context(stash, session))
+        return store.insert_cloth(session, _checked(cloth))
+
+
+def edit_cloth(
+    stash: Stash, ref: str, texts: Mapping[str, str], *, base: Cloth | None = None
+) -> Cloth:
+    """Change what was typed, leave the rest.
+
+    Args:
+        stash: The stash.
+        ref: Name or number.
+        texts: What was typed, by field key.
+        base: The cloth as it was when a form was opened: RefusedError if it changed since.
+    """
+    with stash.write(f"edit cloth {ref}") as session:
+        old = base if base is not None else store.find_cloth(session, ref)
+        cloth = read_record(CLOTH_FIELDS, texts, old, Cloth, context(stash, session))
+        return store.update_cloth(session, _checked(cloth))
+
+
+def remove_cloth(stash: Stash, ref: str) -> Cloth:
+    """Take a cloth off the shelf for good; RefusedError while a make holds some of it."""
+    with stash.write(f"remove cloth {ref}") as session:
+        cloth = store.find_cloth(session, ref)
+        store.delete_cloth(session, cloth.id)
+        return cloth
+
+
+def _row(cloth: Cloth, promised: Length) -> ShelfRow:
+    from stash.cloth.state import state_of
+
+    free = max(cloth.left - promised, ZERO)
+    return ShelfRow(cloth=cloth, promised=promised, free=free, state=state_of(cloth, promised))
+
+
+def _checked(cloth: Cloth) -> Cloth:
+    from stash.errors import BadInputError
+
+    if cloth.selvedge.nm * 2 >= cloth.width.nm:
+        raise BadInputError(
+            "The selvedges take up the whole width.", "Give the selvedge of one side: 1 cm."
+        )
+    if sum(share.percent for share in cloth.fibres) > 100.5:
+        raise BadInputError("The fibres add up to more than 100 %.", "Type: 95% cotton 5% elastane")
+    return cloth

@@ -1,0 +1,45 @@
+"""The diary: what happened, day by day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.garment.make import DiaryEntry, DiaryKind
+from stash.store import cloths, makes
+from stash.store import diary as store
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from stash.services.stash import Stash
+
+
+def add_entry(
+    stash: Stash,
+    kind: DiaryKind,
+    text: str,
+    *,
+    cloth_ref: str = "",
+    make_ref: str = "",
+    day: date | None = None,
+) -> DiaryEntry:
+    """Write a line into the diary; the day is today if none is given."""
+    with stash.write(f"write into the diary: {kind.value}") as session:
+        entry = DiaryEntry(
+            day=day or stash.today(),
+            kind=kind,
+            text=text,
+            cloth_id=cloths.find_cloth(session, cloth_ref).id if cloth_ref else None,
+            make_id=makes.find_make(session, make_ref).id if make_ref else None,
+        )
+        return store.add_entry(session, entry)
+
+
+def entries(stash: Stash, *, cloth_ref: str = "", make_ref: str = "") -> tuple[DiaryEntry, ...]:
+    """The diary, of one cloth or make if given, the latest line first."""
+    with stash.read() as session:
+        return store.entries(
+            session,
+            cloth_id=cloths.find_cloth(session, cloth_ref).id if cloth_ref else None,
+            make_id=makes.find_make(session, make_ref).id if make_ref else None,
+        )

@@ -1,0 +1,152 @@
+"""The queue: finding, adding, editing and removing makes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from stash.errors import BadInputError
+from stash.garment.make import Make
+from stash.services.fields import read_record, texts_of
+from stash.services.make_fields import MAKE_FIELDS
+from stash.services.names import context
+from stash.store import cloths, patterns, people, promises
+from stash.store import makes as store
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from stash.garment.make import Promise, State
+    from stash.garment.pattern import Pattern, Role
+    from stash.services.stash import Stash
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A promise with the name of its cloth."""
+
+    promise: Promise
+    cloth: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MakeRow:
+    """A make with the names it refers to and the cloth it holds."""
+
+    make: Make
+    pattern: str
+    person: str
+    tests: str
+    """Name of the make this muslin tests, or empty."""
+    roles: tuple[Role, ...]
+    held: tuple[Held, ...]
+
+
+def queue(stash: Stash, query: str = "") -> tuple[MakeRow, ...]:
+    """The makes whose name, pattern, person or state contains every word, by name."""
+    words = query.lower().split()
+    with stash.read() as session:
+        every = store.all_makes(session)
+        by_id = {p.id: p for p in patterns.all_patterns(session)}
+        names = {p.id: p.name for p in people.all_people(session)}
+        titles = {m.id: m.name for m in every}
+        shelf = {c.id: c.name for c in cloths.all_cloths(session)}
+        held: dict[int, list[Held]] = {}
+        for promise in promises.all_promises(session):
+            entry = Held(promise=promise, cloth=shelf.get(promise.cloth_id, ""))
+            held.setdefault(promise.make_id, []).append(entry)
+    rows = [_row(m, by_id, names, titles, tuple(held.get(m.id, ()))) for m in every]
+    return tuple(row for row in rows if all(word in _haystack(row) for word in words))
+
+
+def _row(
+    make: Make,
+    by_id: Mapping[int, Pattern],
+    names: Mapping[int, str],
+    titles: Mapping[int, str],
+    held: tuple[Held, ...],
+) -> MakeRow:
+    pattern = by_id[make.pattern_id]
+    return MakeRow(
+        make=make,
+        pattern=pattern.name,
+        person=names.get(make.person_id or 0, ""),
+        tests=titles.get(make.muslin_for or 0, ""),
+        roles=pattern.roles(make.view, make.size),
+        held=held,
+    )
+
+
+def _haystack(row: MakeRow) -> str:
+    return " ".join((row.make.name, row.pattern, row.person, row.make.state)).lower()
+
+
+def make_row(stash: Stash, ref: str) -> MakeRow:
+    """One make with the names it refers to."""
+    wanted = get_make(stash, ref).id
+    return next(row for row in queue(stash) if row.make.id == wanted)
+
+
+def get_make(stash: Stash, ref: str) -> Make:
+    """The make meant by a name, part of a name or number."""
+    with stash.read() as session:
+        return store.find_make(session, ref)
+
+
+def make_texts(stash: Stash, make: Make) -> dict[str, str]:
+    """The text of every field, for a form or for showing."""
+    with stash.read() as session:
+        return texts_of(MAKE_FIELDS, make, context(stash, session))
+
+
+def add_make(stash: Stash, texts: Mapping[str, str]) -> Make:
+    """Put a make into the queue, described by the texts of `MAKE_FIELDS`."""
+    with stash.write(f"add make {texts.get('name', '').strip()}") as session:
+        make = read_record(MAKE_FIELDS, texts, None, Make, context(stash, session))
+        pattern = patterns.get_pattern(session, make.pattern_id)
+        return store.insert_make(session, _checked(make, pattern))
+
+
+def edit_make(
+    stash: Stash, ref: str, texts: Mapping[str, str], *, base: Make | None = None
+) -> Make:
+    """Change what was typed, leave the rest; `base` as in `edit_cloth`."""
+    with stash.write(f"edit make {ref}") as session:
+        old = base if base is not None else store.find_make(session, ref)
+        make = read_record(MAKE_FIELDS, texts, old, Make, context(stash, session))
+        pattern = patterns.get_pattern(session, make.pattern_id)
+        return store.update_make(session, _checked(make, pattern))
+
+
+def set_state(stash: Stash, ref: str, state: State) -> Make:
+    """Say where a make stands now."""
+    return edit_make(stash, ref, {"state": state.value})
+
+
+def remove_make(stash: Stash, ref: str) -> Make:
+    """Forget a make; RefusedError while it holds cloth."""
+    with stash.write(f"remove make {ref}") as session:
+        make = store.find_make(session, ref)
+        store.delete_make(session, make.id)
+        return make
+
+
+def _checked(make: Make, pattern: Pattern) -> Make:
+    """Refuse a view or size the pattern does not have; take the only one it has."""
+    sizes = tuple(size.label for size in pattern.sizes)
+    size = make.size or (sizes[0] if len(sizes) == 1 else "")
+    view = make.view or (pattern.views[0] if len(pattern.views) == 1 else "")
+    for what, typed, known in (("size", size, sizes), ("view", view, pattern.views)):
+        if typed and typed not in known:
+            raise BadInputError(
+                f"{pattern.name} has no {what} {typed!r}.",
+                f"Its {what}s are: {', '.join(known) or 'none'}.",
+            )
+        if not typed and len(known) > 1:
+            raise BadInputError(
+                f"{pattern.name} comes in several {what}s.",
+                f"Say which {what}: {', '.join(known)}.",
+            )
+    if make.id and make.muslin_for == make.id:
+        raise BadInputError(f"{make.name} cannot be the muslin of itself.", "Name another make.")
+    return replace(make, size=size, view=view)

@@ -1,0 +1,229 @@
+"""Patterns: finding, adding, editing and removing them, and their pieces and tables."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from stash.errors import BadInputError
+from stash.garment.pattern import Asks, ChartRow, Notion, Pattern
+from stash.services.fields import read_record, read_values, texts_of
+from stash.services.names import context
+from stash.services.pattern_fields import (
+    ASKS_FIELDS,
+    CHART_FIELDS,
+    NOTION_FIELDS,
+    PATTERN_FIELDS,
+)
+from stash.store import makes
+from stash.store import patterns as store
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from stash.garment.pattern import Role
+    from stash.services.stash import Stash
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternRow:
+    """A pattern and how much is known of it."""
+
+    pattern: Pattern
+    roles: tuple[Role, ...]
+    pieces: int
+    """How many pieces have an outline, all sizes together."""
+    makes: int
+    """How many makes use it."""
+
+    @property
+    def sureness(self) -> str:
+        """What an amount will rest on."""
+        if self.pieces:
+            return "laid out"
+        return "charted" if self.pattern.charts else "unknown"
+
+
+def all_patterns(stash: Stash, query: str = "") -> tuple[PatternRow, ...]:
+    """The patterns whose name or kind contains every word, by name."""
+    words = query.lower().split()
+    with stash.read() as session:
+        used = [make.pattern_id for make in makes.all_makes(session)]
+        return tuple(
+            _row(pattern, used.count(pattern.id))
+            for pattern in store.all_patterns(session)
+            if all(word in f"{pattern.name} {pattern.kind}".lower() for word in words)
+        )
+
+
+def pattern_row(stash: Stash, ref: str) -> PatternRow:
+    """One pattern and how much is known of it."""
+    with stash.read() as session:
+        pattern = store.find_pattern(session, ref)
+        used = [make.pattern_id for make in makes.all_makes(session)]
+        return _row(pattern, used.count(pattern.id))
+
+
+def _row(pattern: Pattern, used: int) -> PatternRow:
+    labels = tuple(size.label for size in pattern.sizes) or ("",)
+    found = {
+        role
+        for view in (pattern.views or ("",))
+        for size in labels
+        for role in pattern.roles(view, size)
+    }
+    roles = tuple(sorted(found, key=lambda role: list(type(role)).index(role)))
+    return PatternRow(pattern=pattern, roles=roles, pieces=len(pattern.pieces), makes=used)
+
+
+def get_pattern(stash: Stash, ref: str) -> Pattern:
+    """The pattern meant by a name, part of a name or number."""
+    with stash.read() as session:
+        return store.find_pattern(session, ref)
+
+
+def pattern_texts(stash: Stash, pattern: Pattern) -> dict[str, str]:
+    """The text of every field of the header, for a form or for showing."""
+    with stash.read() as session:
+        return texts_of(PATTERN_FIELDS, pattern, context(stash, session))
+
+
+def add_pattern(stash: Stash, texts: Mapping[str, str]) -> Pattern:
+    """Keep a pattern, described by the texts of `PATTERN_FIELDS`.
+
+    What its kind usually asks of a cloth, and its usual notions, are filled in.
+    """
+    from stash.garment.defaults import with_defaults
+
+    with stash.write(f"add pattern {texts.get('name', '').strip()}") as session:
+        pattern = read_record(PATTERN_FIELDS, texts, None, Pattern, context(stash, session))
+        return store.insert_pattern(session, with_defaults(pattern))
+
+
+def edit_pattern(
+    stash: Stash, ref: str, texts: Mapping[str, str], *, base: Pattern | None = None
+) -> Pattern:
+    """Change what was typed of the header; `base` as in `edit_cloth`."""
+    with stash.write(f"edit pattern {ref}") as session:
+        old = base if base is not None else store.find_pattern(session, ref)
+        new = read_record(PATTERN_FIELDS, texts, old, Pattern, context(stash, session))
+        known = {size.label: size for size in old.sizes}
+        sizes = tuple(known.get(size.label, size) for size in new.sizes)
+        return store.update_pattern(session, replace(new, sizes=sizes))
+
+
+def remove_pattern(stash: Stash, ref: str) -> Pattern:
+    """Forget a pattern; RefusedError while a make uses it."""
+    with stash.write(f"remove pattern {ref}") as session:
+        pattern = store.find_pattern(session, ref)
+        store.delete_pattern(session, pattern.id)
+        return pattern
+
+
+def add_piece(stash: Stash, ref: str, family: str, texts: Mapping[str, str]) -> Pattern:
+    """Draft a piece from a few measures and add it (see `pieces.families`).
+
+    Raises:
+        BadInputError: A measure is missing or makes no piece; nothing is kept then.
+    """
+    from stash.services.pieces import draft
+
+    with stash.write(f"add a piece to pattern {ref}") as session:
+        pattern = store.find_pattern(session, ref)
+        piece = draft(pattern, family, texts, context(stash, session))
+        taken = [p for p in pattern.pieces if (p.name, p.size) == (piece.name, piece.size)]
+        if taken:
+            raise BadInputError(
+                f"{pattern.name} already has a piece called {piece.name!r} in this size.",
+                "Give the new piece another name, or remove the old one first.",
+            )
+        return store.update_pattern(session, replace(pattern, pieces=(*pattern.pieces, piece)))
+
+
+def remove_piece(stash: Stash, ref: str, name: str, size: str = "") -> Pattern:
+    """Take a piece out of a pattern: in one size, or in every size if none is given."""
+    with stash.write(f"remove piece {name} of pattern {ref}") as session:
+        pattern = store.find_pattern(session, ref)
+        gone = [
+            p for p in pattern.pieces if p.name.lower() == name.lower() and size in ("", p.size)
+        ]
+        if not gone:
+            known = ", ".join(dict.fromkeys(p.name for p in pattern.pieces)) or "none"
+            raise BadInputError(f"{pattern.name} has no piece {name!r}.", f"Its pieces: {known}.")
+        kept = tuple(p for p in pattern.pieces if p not in gone)
+        return store.update_pattern(session, replace(pattern, pieces=kept))
+
+
+def import_pieces(stash: Stash, ref: str, svg: Path, size: str = "") -> Pattern:
+    """Read the pieces of one size from an SVG drawing, in place of that size's old ones.
+
+    Raises:
+        BadInputError: The drawing cannot be read, or a piece in it is no piece.
+    """
+    from stash.intake.svg_pieces import read_svg_pieces
+
+    with stash.write(f"read pieces of pattern {ref} from {svg.name}") as session:
+        pattern = store.find_pattern(session, ref)
+        known = [s.label for s in pattern.sizes]
+        if size and size not in known:
+            raise BadInputError(
+                f"{pattern.name} has no size {size!r}.", f"Its sizes: {', '.join(known) or 'none'}."
+            )
+        read = tuple(replace(piece, size=size or piece.size) for piece in read_svg_pieces(svg))
+        labels = {piece.size for piece in read}
+        kept = tuple(piece for piece in pattern.pieces if piece.size not in labels)
+        return store.update_pattern(session, replace(pattern, pieces=kept + read))
+
+
+def add_chart_row(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
+    """Add a row of the envelope's table, or replace the one for the same cell."""
+    with stash.write(f"add a chart row to pattern {ref}") as session:
+        pattern = store.find_pattern(session, ref)
+        values = read_values(CHART_FIELDS, texts, context(stash, session), only_given=False)
+        row = ChartRow(**values)
+        _known_size(pattern, row.size)
+        _known_view(pattern, row.view)
+        cell = (row.role, row.view, row.size, row.width, row.with_nap)
+        kept = tuple(
+            c for c in pattern.charts if (c.role, c.view, c.size, c.width, c.with_nap) != cell
+        )
+        return store.update_pattern(session, replace(pattern, charts=(*kept, row)))
+
+
+def set_asks(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
+    """Say what one role asks of its cloth, in place of what it asked before."""
+    with stash.write(f"say what pattern {ref} asks") as session:
+        pattern = store.find_pattern(session, ref)
+        asks = Asks(**read_values(ASKS_FIELDS, texts, context(stash, session), only_given=False))
+        kept = tuple(a for a in pattern.asks if a.role != asks.role)
+        return store.update_pattern(session, replace(pattern, asks=(*kept, asks)))
+
+
+def add_notion(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
+    """Add a notion, or replace the one of the same name, view and size."""
+    with stash.write(f"add a notion to pattern {ref}") as session:
+        pattern = store.find_pattern(session, ref)
+        values = read_values(NOTION_FIELDS, texts, context(stash, session), only_given=False)
+        notion = Notion(**values)
+        _known_size(pattern, notion.size)
+        _known_view(pattern, notion.view)
+        same = (notion.name, notion.view, notion.size)
+        kept = tuple(n for n in pattern.notions if (n.name, n.view, n.size) != same)
+        return store.update_pattern(session, replace(pattern, notions=(*kept, notion)))
+
+
+def _known_size(pattern: Pattern, label: str) -> None:
+    known = [size.label for size in pattern.sizes]
+    if label and label not in known:
+        raise BadInputError(
+            f"{pattern.name} has no size {label!r}.", f"Its sizes: {', '.join(known) or 'none'}."
+        )
+
+
+def _known_view(pattern: Pattern, view: str) -> None:
+    if view and view not in pattern.views:
+        raise BadInputError(
+            f"{pattern.name} has no view {view!r}.",
+            f"Its views: {', '.join(pattern.views) or 'none'}.",
+        )

@@ -1,0 +1,123 @@
+"""Settings as a person types them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.config import Settings, System
+from stash.services import readers as r
+from stash.services.fields import Context, Field, read_record, texts_of
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from decimal import Decimal
+
+    from stash.services.stash import Stash
+
+USUAL = Settings()
+
+
+def _read_system(text: str, _: Context) -> System:
+    words = {"cm": System.METRIC, "m": System.METRIC, "inch": System.IMPERIAL}
+    return words.get(text.lower()) or r.choice(System)(text, _)
+
+
+def _read_mm(text: str, context: Context) -> float:
+    return r.read_any_length(text, context).mm
+
+
+def _show_mm(value: float | None, context: Context) -> str:
+    return "" if value is None else r.show_as("AMOUNT")(Length.from_mm(value), context)
+
+
+def _read_money(text: str, _: Context) -> Decimal:
+    from stash.units.money import parse_money
+
+    return parse_money(text)
+
+
+SETTING_FIELDS: tuple[Field, ...] = (
+    Field(
+        key="units",
+        label="Units",
+        hint="metric or imperial; what you type is understood in both",
+        read=_read_system,
+        show=r.show_text,
+        name="system",
+        empty=USUAL.system,
+        choices=tuple(System),
+    ),
+    Field(
+        key="currency",
+        label="Currency",
+        hint="EUR, GBP, $",
+        read=r.read_text,
+        show=r.show_text,
+        empty=USUAL.currency,
+    ),
+    Field(
+        key="margin",
+        label="Margin",
+        hint="Spare length below which a fit is called close: 5 cm, 2 in",
+        read=_read_mm,
+        show=_show_mm,
+        name="margin_mm",
+        empty=USUAL.margin_mm,
+    ),
+    Field(
+        key="margin_percent",
+        label="Margin as a share",
+        hint="The same as a share of what is needed; the larger counts: 3 %",
+        read=r.read_percent,
+        show=r.show_percent,
+        empty=USUAL.margin_percent,
+    ),
+    Field(
+        key="shop_step",
+        label="Shop step",
+        hint="Smallest step the shop cuts by: 10 cm, 1/8 yd; empty: the usual one",
+        read=_read_mm,
+        show=_show_mm,
+        name="shop_step_mm",
+    ),
+    Field(
+        key="budget",
+        label="Budget",
+        hint="Most to spend on the buying list; empty: no limit",
+        read=_read_money,
+        show=r.show_text,
+    ),
+    Field(
+        key="seed",
+        label="Seed",
+        hint="Of every search, so that the same question has the same answer: 1",
+        read=r.whole(0, 999_999),
+        show=r.show_text,
+        empty=USUAL.seed,
+    ),
+)
+"""In the order they are shown."""
+
+
+class _NoNames:
+    """Settings refer to no record."""
+
+    def id_of(self, noun: str, ref: str) -> int:
+        raise LookupError(f"{noun} {ref}")
+
+    def name_of(self, noun: str, record_id: int) -> str:
+        raise LookupError(f"{noun} {record_id}")
+
+
+def setting_texts(stash: Stash) -> dict[str, str]:
+    """Every setting as text, by key."""
+    return texts_of(SETTING_FIELDS, stash.settings, Context(stash.settings, _NoNames()))
+
+
+def change_settings(stash: Stash, texts: Mapping[str, str]) -> Settings:
+    """Change the settings that were typed and keep them; BadInputError changes nothing."""
+    context = Context(stash.settings, _NoNames())
+    settings = read_record(SETTING_FIELDS, texts, stash.settings, Settings, context)
+    stash.keep_settings(settings)
+    return settings

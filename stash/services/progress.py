@@ -1,0 +1,11 @@
+"""How a service tells how far it is, and hears that it should stop."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+Progress = Callable[[int, int, str], None]
+"""Called as (done, total, what)."""
+
+Cancelled = Callable[[], bool]
+"""True once the person wants to stop; the service then raises StoppedError."""

@@ -1,0 +1,198 @@
+"""Ready-made ways to read and show the values of fields."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from stash.errors import BadInputError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from enum import Enum, IntEnum, StrEnum
+
+    from stash.services.fields import Context
+    from stash.units.length import Length
+
+E = TypeVar("E", bound="StrEnum")
+I = TypeVar("I", bound="IntEnum")  # noqa: E741
+
+YES = ("yes", "y", "true", "1", "on")
+NO = ("no", "n", "false", "0", "off")
+
+
+def read_text(text: str, _: Context) -> str:
+    """The text as it is."""
+    return text
+
+
+def show_text(value: object, _: Context) -> str:
+    """Any value as Python writes it; nothing for None."""
+    return "" if value is None else str(value)
+
+
+def read_flag(text: str, _: Context) -> bool:
+    """`yes` or `no`."""
+    if text.lower() in YES:
+        return True
+    if text.lower() in NO:
+        return False
+    raise BadInputError(f"{text!r} is neither yes nor no.", "Type yes or no.")
+
+
+def show_flag(value: bool, _: Context) -> str:
+    """`yes` or `no`."""
+    return "yes" if value else "no"
+
+
+def choice(kind: type[E]) -> Callable[[str, Context], E]:
+    """A reader of one word out of a few; any unambiguous beginning will do."""
+    return lambda text, _: _choose(text, {member.value: member for member in kind})
+
+
+def level(kind: type[I]) -> Callable[[str, Context], I]:
+    """A reader of a step, by its word or its number."""
+
+    def read(text: str, _: Context) -> I:
+        words = {member.name.lower(): member for member in kind}
+        numbers = {str(member.value): member for member in kind}
+        return numbers[text] if text in numbers else _choose(text, words)
+
+    return read
+
+
+def _choose(text: str, words: dict[str, Any]) -> Any:
+    wanted = text.strip().lower()
+    if wanted in words:
+        return words[wanted]
+    begun = [word for word in words if word.startswith(wanted)]
+    if len(begun) == 1:
+        return words[begun[0]]
+    raise BadInputError(f"{text!r} is not one of the choices.", f"Choose from: {', '.join(words)}.")
+
+
+def show_level(value: Enum | None, _: Context) -> str:
+    """The word of a step."""
+    return "" if value is None else value.name.lower()
+
+
+def whole(low: int, high: int) -> Callable[[str, Context], int]:
+    """A reader of a whole number in a range."""
+
+    def read(text: str, _: Context) -> int:
+        if re.fullmatch(r"\d{1,6}", text) and low <= int(text) <= high:
+            return int(text)
+        raise BadInputError(f"{text!r} is not a whole number from {low} to {high}.")
+
+    return read
+
+
+def number(low: float, high: float) -> Callable[[str, Context], float]:
+    """A reader of a number in a range: `1.5`, `1,5`, `1 1/2`."""
+
+    def read(text: str, _: Context) -> float:
+        from stash.units.number import read_number
+
+        value = float(read_number(text))
+        if not low <= value <= high:
+            raise BadInputError(f"{text!r} is not between {low:g} and {high:g}.")
+        return value
+
+    return read
+
+
+def show_number(value: float | None, _: Context) -> str:
+    """A number without needless digits."""
+    return "" if value is None else f"{value:g}"
+
+
+def read_day(text: str, _: Context) -> date:
+    """A day as year-month-day."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError as error:
+        raise BadInputError(f"{text!r} is not a day.", "Type it as 2026-10-31.") from error
+
+
+def read_positive_length(text: str, _: Context) -> Length:
+    """A length above nothing."""
+    from stash.units.parse_length import parse_length
+
+    length = parse_length(text)
+    if length.nm <= 0:
+        raise BadInputError(f"{text!r} is no length at all.", "Type a length such as 2.4 m.")
+    return length
+
+
+def read_any_length(text: str, _: Context) -> Length:
+    """A length; `0` needs no unit."""
+    from stash.units.length import ZERO
+    from stash.units.parse_length import parse_length
+
+    return ZERO if text == "0" else parse_length(text)
+
+
+def read_width(text: str, _: Context) -> Length:
+    """A width above nothing; of a range such as `58/60"` the narrower."""
+    from stash.units.parse_length import parse_width
+
+    width = parse_width(text)
+    if width.nm <= 0:
+        raise BadInputError(f"{text!r} is no width at all.", 'Type a width such as 140 cm or 58".')
+    return width
+
+
+def show_as(kind: str) -> Callable[[Length | None, Context], str]:
+    """A shower of lengths in the person's units; `kind` names a `Measure`."""
+
+    def show(value: Length | None, context: Context) -> str:
+        from stash.units.format_length import Measure, show_length
+
+        if value is None or not value:
+            return ""
+        return show_length(value, context.settings.system, Measure[kind])
+
+    return show
+
+
+def read_percent(text: str, _: Context) -> float:
+    """Per cent, or from one length to another."""
+    from stash.units.percent import parse_percent
+
+    return parse_percent(text)
+
+
+def show_percent(value: float | None, _: Context) -> str:
+    """Per cent with its sign."""
+    return "" if value is None else f"{value:g} %"
+
+
+def read_colour(text: str, _: Context) -> str:
+    """A colour as #rrggbb."""
+    if re.fullmatch(r"#?[0-9a-fA-F]{6}", text):
+        return "#" + text.lstrip("#").lower()
+    raise BadInputError(f"{text!r} is not a colour.", "Type it as #rrggbb, for example #556b2f.")
+
+
+def words(text: str, _: Context) -> tuple[str, ...]:
+    """Several words, with commas between."""
+    found = tuple(word.strip() for word in text.split(",") if word.strip())
+    if len({word.lower() for word in found}) < len(found):
+        raise BadInputError(f"{text!r} names the same thing twice.")
+    return found
+
+
+def show_words(value: tuple[str, ...], _: Context) -> str:
+    """Words with commas between."""
+    return ", ".join(value)
+
+
+def reference(noun: str) -> Callable[[str, Context], int]:
+    """A reader of another record's name or number."""
+    return lambda text, context: context.names.id_of(noun, text)
+
+
+def show_reference(noun: str) -> Callable[[int | None, Context], str]:
+    """A shower of another record's name."""
+    return lambda value, context: "" if value is None else context.names.name_of(noun, value)
