@@ -60,12 +60,18 @@ def signed_area(ring: Ring) -> float:
     return total / 2
 
 
+def seam_line(edges: tuple[Edge, ...]) -> Ring:
+    """The edges as one ring, mm, before anything is added."""
+    return tuple(start for edge in edges for start, _ in _steps(edge))
+
+
 def with_allowances(edges: tuple[Edge, ...], amounts: Mapping[Add, float]) -> Ring:
     """The cutting line, mm: every edge moved outward by its allowance, corners mitred.
 
     `edges` follow one another round the piece in either direction.
     """
-    points, added = _flatten(edges, amounts)
+    points = seam_line(edges)
+    added = [amounts[edge.add] for edge in edges for _ in _steps(edge)]
     if signed_area(points) < 0:
         points = points[::-1]
         added = added[-2::-1] + added[-1:]
@@ -75,30 +81,54 @@ def with_allowances(edges: tuple[Edge, ...], amounts: Mapping[Add, float]) -> Ri
         ring.extend(
             _corner(points[i - 1], points[i], points[(i + 1) % count], added[i - 1], added[i])
         )
-    return _without_repeats(ring)
+    return _without_loops(_without_repeats(ring))
 
 
 def crosses_itself(ring: Ring) -> bool:
     """Whether any two edges of the ring that are not neighbours touch or cross."""
+    return _first_crossing(ring) is not None
+
+
+def _without_loops(ring: Ring) -> Ring:
+    """The ring without the small loops an allowance leaves in a hollow tighter than itself.
+
+    At each crossing the ring falls into two; the larger part is kept.
+    """
+    while (found := _first_crossing(ring)) is not None:
+        i, j = found
+        meet = _meeting(ring[i], ring[i + 1], ring[j], ring[(j + 1) % len(ring)])
+        if meet is None:
+            return ring
+        loop: Ring = (meet, *ring[i + 1 : j + 1])
+        rest: Ring = (*ring[: i + 1], meet, *ring[j + 1 :])
+        kept = loop if signed_area(loop) > signed_area(rest) else rest
+        ring = _without_repeats(list(kept))
+    return ring
+
+
+def _first_crossing(ring: Ring) -> tuple[int, int] | None:
     count = len(ring)
     for i in range(count):
         for j in range(i + 2, count):
             if (j + 1) % count == i:
                 continue
             if _touch(ring[i], ring[i + 1], ring[j], ring[(j + 1) % count]):
-                return True
-    return False
+                return i, j
+    return None
 
 
-def _flatten(edges: tuple[Edge, ...], amounts: Mapping[Add, float]) -> tuple[Ring, list[float]]:
-    points: list[Point] = []
-    added: list[float] = []
-    for edge in edges:
-        for start, end in zip(edge.points, edge.points[1:], strict=False):
-            if math.dist(start, end) > 0.01:
-                points.append(start)
-                added.append(amounts[edge.add])
-    return tuple(points), added
+def _meeting(a: Point, b: Point, c: Point, d: Point) -> Point | None:
+    """Where the lines through a, b and c, d meet; None when they run alongside."""
+    along = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0])
+    if abs(along) < 1e-9:
+        return None
+    share = ((c[0] - a[0]) * (d[1] - c[1]) - (c[1] - a[1]) * (d[0] - c[0])) / along
+    return a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
+
+
+def _steps(edge: Edge) -> list[tuple[Point, Point]]:
+    pairs = zip(edge.points, edge.points[1:], strict=False)
+    return [(start, end) for start, end in pairs if math.dist(start, end) > 0.01]
 
 
 def _corner(before: Point, here: Point, after: Point, add_in: float, add_out: float) -> list[Point]:

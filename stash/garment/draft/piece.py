@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.garment.draft import bodice, simple, skirt, sleeve, trousers
-from stash.garment.draft.edges import Ring, crosses_itself, signed_area, with_allowances
+from stash.garment.draft.edges import Ring, crosses_itself, seam_line, signed_area, with_allowances
 from stash.garment.pattern import Grain, Piece, Role
 
 if TYPE_CHECKING:
@@ -65,7 +65,11 @@ def draft_piece(
             f"{name}: a piece on the fold has nothing beyond its centre.",
             "Leave the stand out, or cut it as two halves.",
         )
-    ring = with_allowances(shape.outline(mm), shape.allowances(mm, folded))
+    edges = shape.outline(mm)
+    line = seam_line(edges)
+    if len(line) < 3 or crosses_itself(line):
+        raise _no_shape(name)
+    ring = with_allowances(edges, shape.allowances(mm, folded))
     return Piece(
         name=name,
         outline=_placed(ring, name, on_fold=folded),
@@ -111,15 +115,18 @@ def _millimetres(shape: Family, name: str, given: Mapping[str, Length]) -> dict[
 
 def _placed(ring: Ring, name: str, *, on_fold: bool) -> Ring:
     """The ring moved to start at 0, rounded to 1/1000 mm, or an error if it is no shape."""
-    fault = BadInputError(
-        f"{name}: these measures do not make a shape; its edges cross.",
-        "Compare the measures with each other: a neck wider than the shoulder, say.",
-    )
     if len(ring) < 3:
-        raise fault
+        raise _no_shape(name)
     left = min(x for x, _ in ring)
     low = 0.0 if on_fold else min(y for _, y in ring)
     placed = tuple((round(x - left, 3) + 0.0, round(y - low, 3) + 0.0) for x, y in ring)
     if signed_area(placed) <= 1 or crosses_itself(placed) or min(y for _, y in placed) < 0:
-        raise fault
+        raise _no_shape(name)
     return placed
+
+
+def _no_shape(name: str) -> BadInputError:
+    return BadInputError(
+        f"{name}: these measures do not make a shape; its edges cross.",
+        "Compare the measures with each other: a neck wider than the shoulder, say.",
+    )
