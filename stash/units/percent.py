@@ -1,0 +1,82 @@
+"""Percentages, typed as such or as what was measured before and after."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from stash.errors import BadInputError
+from stash.units.number import NUMBER, number_value, plain_text
+from stash.units.parse_length import UNIT, parse_length
+
+_PERCENT = re.compile(rf"({NUMBER})\s*(?:%|per ?cent|pct)?")
+_CHANGE = re.compile(rf"({NUMBER})\s*({UNIT})?\s*(?:->|→|\bto\b)\s*({NUMBER})\s*({UNIT})")
+_MOST = 1000
+
+
+def parse_percent(text: str) -> float:
+    """A percentage: `35 %`, `35`, or stretch as measured, `4 in to 5.4 in`, `10 → 13.5 cm`.
+
+    Stretch is (stretched - relaxed) / relaxed, as measured on the cloth at rest and held.
+
+    Raises:
+        BadInputError: anything else; a second length shorter than the first; over 1000 %.
+    """
+    before, after = _measured(text)
+    if after < before:
+        raise BadInputError(
+            f"{text.strip()!r} gets shorter.",
+            "Type the length at rest first, then stretched: 10 cm to 13.5 cm.",
+        )
+    return _percent(after - before, before, text)
+
+
+def parse_loss(text: str) -> float:
+    """A percentage lost: `5 %`, `5`, or shrinkage as measured, `50 cm to 48 cm`.
+
+    Raises:
+        BadInputError: anything else; a second length longer than the first; 100 % or more.
+    """
+    plain = plain_text(text)
+    if _PERCENT.fullmatch(plain):
+        lost = parse_percent(text)
+    else:
+        before, after = _measured(text)
+        if after > before:
+            raise BadInputError(
+                f"{text.strip()!r} gets longer.",
+                "Type the length before washing first: 50 cm to 48 cm.",
+            )
+        lost = _percent(before - after, before, text)
+    if lost >= 100:
+        raise BadInputError(f"{text.strip()!r} would leave nothing.", "Type a loss like 5 %.")
+    return lost
+
+
+def show_percent(percent: float) -> str:
+    """`35 %`, with a decimal only where there is one."""
+    return f"{round(percent, 1):g} %"
+
+
+def _measured(text: str) -> tuple[Fraction, Fraction]:
+    """Before and after, in any one unit; a plain percentage is a growth of 100."""
+    plain = plain_text(text)
+    if alone := _PERCENT.fullmatch(plain):
+        return Fraction(100), 100 + number_value(alone[1])
+    change = _CHANGE.fullmatch(plain)
+    if change is None:
+        raise BadInputError(
+            f"{text.strip()!r} is not a percentage.", "Type 35 %, or 10 cm to 13.5 cm."
+        )
+    before = parse_length(f"{change[1]} {change[2] or change[4]}")
+    after = parse_length(f"{change[3]} {change[4]}")
+    if not before:
+        raise BadInputError(f"{text.strip()!r} starts from nothing.", "Type 10 cm to 13.5 cm.")
+    return Fraction(before.nm), Fraction(after.nm)
+
+
+def _percent(part: Fraction, whole: Fraction, text: str) -> float:
+    percent = 100 * part / whole
+    if percent > _MOST:
+        raise BadInputError(f"{text.strip()!r} is over {_MOST} %.", "Type 35 %, say.")
+    return float(percent)
