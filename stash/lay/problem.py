@@ -55,7 +55,6 @@ class Problem:
     width: float
     nap: bool = False
     kind: LayKind = LayKind.OPEN
-    gap: float = 0.0
     spots: tuple[Spot, ...] = ()
     outline: Ring = ()
     """The shape of a remnant; empty: as long as needed."""

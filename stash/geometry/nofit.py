@@ -1,0 +1,87 @@
+"""No-fit regions: where one outline may not be put because it would overlap another.
+
+For outlines A and B the no-fit region is the Minkowski sum of A and -B: B moved by t
+overlaps A exactly when t lies strictly inside it. Summing the convex parts and uniting
+them gives the region with its true holes (places where B fits into a hollow of A).
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+import pyclipper
+
+from stash.geometry.convex import convex_parts, convex_sum
+from stash.geometry.ring import IntRing, bounds
+
+SHRINK = 3
+"""Whole units a region is shrunk by for searching, so that an exact fit is a thin free slit."""
+
+
+class NoFit(NamedTuple):
+    """`exact` rings bound the region (holes run clockwise); `shrunk` are for searching."""
+
+    exact: tuple[IntRing, ...]
+    shrunk: tuple[IntRing, ...]
+    box: tuple[int, int, int, int]
+
+
+@lru_cache(maxsize=4096)
+def _parts(ring: IntRing) -> tuple[IntRing, ...]:
+    return convex_parts(ring)
+
+
+@lru_cache(maxsize=4096)
+def _negative_parts(ring: IntRing) -> tuple[IntRing, ...]:
+    return tuple(tuple((-x, -y) for x, y in part) for part in convex_parts(ring))
+
+
+@lru_cache(maxsize=60_000)
+def no_fit(fixed: IntRing, moved: IntRing) -> NoFit:
+    """The no-fit region of `moved` about `fixed`: both simple, anticlockwise, whole numbers.
+
+    Kept for as long as the program runs: it depends on the outlines only, never on the
+    width of a cloth.
+    """
+    sums = [convex_sum(a, b) for a in _parts(fixed) for b in _negative_parts(moved)]
+    rings = sums if len(sums) == 1 else _unite(sums)
+    exact = tuple(tuple((int(x), int(y)) for x, y in ring) for ring in rings)
+    boxes = [bounds(ring) for ring in exact]
+    box = (
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
+    return NoFit(exact, _shrink(exact), box)
+
+
+def _unite(rings: list[IntRing]) -> list[IntRing]:
+    clipper = pyclipper.Pyclipper()
+    clipper.AddPaths(rings, pyclipper.PT_SUBJECT, True)
+    united: list[IntRing] = clipper.Execute(
+        pyclipper.CT_UNION, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
+    )
+    return united
+
+
+def _shrink(rings: tuple[IntRing, ...]) -> tuple[IntRing, ...]:
+    offset = pyclipper.PyclipperOffset(miter_limit=4.0)
+    offset.AddPaths(rings, pyclipper.JT_MITER, pyclipper.ET_CLOSEDPOLYGON)
+    return tuple(tuple((int(x), int(y)) for x, y in ring) for ring in offset.Execute(-SHRINK))
+
+
+def strictly_inside(region: NoFit, x: int, y: int) -> bool:
+    """True if the point lies inside the region, not on its boundary and not in a hole."""
+    left, low, right, high = region.box
+    if not (left < x < right and low < y < high):
+        return False
+    inside = False
+    for ring in region.exact:
+        where = pyclipper.PointInPolygon((x, y), ring)
+        if where < 0:
+            return False
+        if where > 0:
+            inside = not inside
+    return inside

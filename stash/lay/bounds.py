@@ -1,0 +1,82 @@
+"""Lengths no legal lay can beat, each with its proof."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.lay.forms import FINE, Form
+from stash.lay.result import Bound
+
+if TYPE_CHECKING:
+    from stash.geometry.ring import IntRing
+
+STEPS = 64
+
+
+def bound_of(forms: tuple[tuple[Form, ...], ...], width: int) -> Bound:
+    """The best of three bounds for an open single layer.
+
+    `forms` holds, for every copy, the forms it may take; `width` is in solver units. A
+    folded or any other lay opens out into an open one, so the bound holds for those too.
+    """
+    area = sum(copy[0].area for copy in forms) / width
+    longest = max(min(f.length for f in copy) for copy in forms)
+    across = _side_by_side(forms, width, longest)
+    bounds = [
+        Bound(area / FINE, "the area of the pieces over the width of the cloth"),
+        Bound(longest / FINE, "the longest piece"),
+        Bound(across / FINE, "pieces too wide to lie side by side"),
+    ]
+    return max(bounds, key=lambda bound: bound.length)
+
+
+def _side_by_side(forms: tuple[tuple[Form, ...], ...], width: int, longest: int) -> int:
+    """The largest length H shown impossible because long pieces must share one line.
+
+    Take the line x = H/2. A piece of length l > H/2 that lies within 0 <= x <= H starts
+    between 0 and H - l, so the line cuts it between l - H/2 and H/2 from its start: at
+    least the smallest chord there. If these chords add up to more than the width, no lay
+    of length H exists, and none shorter either, since a shorter lay also has length H.
+    """
+    best = 0
+    for step in range(1, STEPS + 1):
+        length = longest + longest * step // STEPS
+        # One unit short of the whole: at H = 2l exactly, two rows of length l do fit.
+        if sum(_least_chord(copy, length - 1) for copy in forms) <= width:
+            break
+        best = length - 1
+    return best + 1 if best else 0
+
+
+def _least_chord(copy: tuple[Form, ...], length: int) -> float:
+    """The least any form of this copy takes of the line in the middle of `length`."""
+    least: float | None = None
+    for form in copy:
+        low, high = 2 * form.length - length, length  # doubled, so that halves stay whole
+        chord = _thinnest(form.outline, low / 2, high / 2) if low > 0 else 0.0
+        least = chord if least is None else min(least, chord)
+    return least or 0.0
+
+
+def _thinnest(ring: IntRing, low: float, high: float) -> float:
+    """Smallest length of a line x = u inside the ring, for low <= u <= high.
+
+    Between neighbouring points the length is linear in u, so its least value stands at a
+    point of the ring or at an end; at a point both sides are looked at.
+    """
+    places = [low, high]
+    for x, _ in ring:
+        places += [u for u in (x - 0.5, x + 0.5) if low <= u <= high]
+    return min(_chord(ring, u) for u in places)
+
+
+def _chord(ring: IntRing, u: float) -> float:
+    """Length of the line x = u inside the ring."""
+    cuts = []
+    x0, y0 = ring[-1]
+    for x1, y1 in ring:
+        if (x0 < u) != (x1 < u):
+            cuts.append(y0 + (u - x0) * (y1 - y0) / (x1 - x0))
+        x0, y0 = x1, y1
+    cuts.sort()
+    return sum(b - a for a, b in zip(cuts[::2], cuts[1::2], strict=True))

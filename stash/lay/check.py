@@ -1,0 +1,186 @@
+"""The independent checker: every lay passes here before its length is shown.
+
+It works from the problem and the finished polygons alone, with shapely, and shares no code
+with the placing. An empty answer means the lay is legal.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from shapely import STRtree
+from shapely.geometry import Point, Polygon
+from shapely.geometry.polygon import orient
+
+from stash.lay.problem import LayKind
+
+if TYPE_CHECKING:
+    from stash.lay.problem import Problem, Ring, Shape
+    from stash.lay.result import Lay, Placement
+
+NEAR_MM = 0.002
+"""Outlines and edges agree to this: twice the solver's grid."""
+SLIVER_MM2 = 0.25
+"""Largest shared area still called touching: rounding along a metre of common edge."""
+
+
+def check(problem: Problem, lay: Lay) -> tuple[str, ...]:
+    """Every way in which `lay` breaks the rules of `problem`, in words."""
+    faults: list[str] = []
+    faults += _counts(problem, lay)
+    for placement in lay.placements:
+        faults += _one(problem, lay, placement)
+    polygons = [Polygon(p.polygon) for p in lay.placements]
+    faults += _apart(lay, polygons)
+    faults += _clear(problem, lay, polygons)
+    if lay.kind is LayKind.FOLDED:
+        faults += _folds(problem, lay)
+    return tuple(faults)
+
+
+def _counts(problem: Problem, lay: Lay) -> list[str]:
+    """As many copies of each piece as wanted, half of a mirrored pair mirrored."""
+    faults = []
+    wanted = [p for p in lay.placements if not p.waste]
+    counts = Counter(p.shape for p in wanted)
+    flipped = Counter(p.shape for p in wanted if p.mirrored)
+    for index, shape in enumerate(problem.shapes):
+        if counts[index] != shape.copies:
+            faults.append(f"{shape.name}: {counts[index]} copies instead of {shape.copies}")
+        plain = counts[index] - flipped[index]
+        if shape.on_fold or _has_mirror_look(shape):
+            continue
+        allowed = {shape.copies // 2} if shape.mirrored else {0}
+        if shape.mirrored and shape.copies % 2:
+            allowed.add(shape.copies // 2 + 1)
+        if flipped[index] not in allowed:
+            faults.append(f"{shape.name}: {flipped[index]} mirrored and {plain} not")
+    if any(not 0 <= p.shape < len(problem.shapes) for p in lay.placements):
+        faults.append("a piece that was not asked for")
+    return faults
+
+
+def _has_mirror_look(shape: Shape) -> bool:
+    """The piece looks the same mirrored, so that which copy is mirrored says nothing."""
+    left, _, right, _ = Polygon(shape.outline).bounds
+    flipped = Polygon([(x, -y) for x, y in shape.outline])
+    _, low, _, _ = Polygon(shape.outline).bounds
+    _, flipped_low, _, _ = flipped.bounds
+    moved = Polygon([(x, -y + low - flipped_low) for x, y in shape.outline])
+    difference = moved.symmetric_difference(Polygon(shape.outline)).area
+    return bool(difference < SLIVER_MM2 * max(1.0, (right - left) / 1000))
+
+
+def _one(problem: Problem, lay: Lay, placement: Placement) -> list[str]:
+    """The right outline, turned as the rules allow, inside the cloth."""
+    shape = problem.shapes[placement.shape]
+    faults = []
+    if not _turn_allowed(problem, shape, placement):
+        faults.append(f"{shape.name} is turned by {placement.turn} degrees")
+    if not _congruent(_expected(shape, placement), placement.polygon):
+        faults.append(f"{shape.name} does not have its outline")
+    xs = [x for x, _ in placement.polygon]
+    ys = [y for _, y in placement.polygon]
+    if min(ys) < -NEAR_MM or max(ys) > problem.width + NEAR_MM:
+        faults.append(f"{shape.name} lies beyond the edge of the cloth")
+    if min(xs) < -NEAR_MM or max(xs) > lay.need + NEAR_MM:
+        faults.append(f"{shape.name} lies beyond the end of the lay")
+    return faults
+
+
+def _turn_allowed(problem: Problem, shape: Shape, placement: Placement) -> bool:
+    turns = {t % 360 for t in shape.turns}
+    if problem.nap and any(t < 180 for t in turns):
+        turns = {t for t in turns if t < 180}
+    if placement.mirrored:
+        turns |= {-t % 360 for t in turns}
+    return placement.turn % 360 in turns
+
+
+def _expected(shape: Shape, placement: Placement) -> list[tuple[float, float]]:
+    """The outline mirrored and turned as the placement says, wherever it lies."""
+    points = [(float(x), float(y)) for x, y in shape.outline]
+    if shape.on_fold:
+        half = Polygon([(x, max(y, 0.0)) for x, y in points])
+        other = Polygon([(x, -max(y, 0.0)) for x, y in points])
+        whole = half.union(other)
+        if not isinstance(whole, Polygon):
+            return points
+        points = [(x, y) for x, y in whole.exterior.coords[:-1]]
+    if placement.mirrored:
+        points = [(x, -y) for x, y in points]
+    cos, sin = math.cos(math.radians(placement.turn)), math.sin(math.radians(placement.turn))
+    return [(x * cos - y * sin, x * sin + y * cos) for x, y in points]
+
+
+def _congruent(expected: list[tuple[float, float]], ring: Ring) -> bool:
+    """The same outline up to a shift: no point of either strays from the other."""
+    one, other = Polygon(expected), Polygon(ring)
+    if not (one.is_valid and other.is_valid):
+        return False
+    dx = other.bounds[0] - one.bounds[0]
+    dy = other.bounds[1] - one.bounds[1]
+    moved = orient(Polygon([(x + dx, y + dy) for x, y in expected]))
+    return bool(moved.exterior.hausdorff_distance(orient(other).exterior) <= NEAR_MM)
+
+
+def _apart(lay: Lay, polygons: list[Polygon]) -> list[str]:
+    """No two pieces share more than a sliver."""
+    faults = []
+    tree = STRtree(polygons)
+    for i, j in tree.query(polygons, predicate="intersects").T:
+        if i < j and polygons[i].intersection(polygons[j]).area > SLIVER_MM2:
+            faults.append(f"{lay.placements[i].name} and {lay.placements[j].name} overlap")
+    return faults
+
+
+def _clear(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
+    """Flaws kept clear; a remnant's outline kept inside."""
+    faults = []
+    cloth = Polygon(problem.outline).buffer(NEAR_MM) if problem.outline else None
+    for placement, polygon in zip(lay.placements, polygons, strict=True):
+        for spot in problem.spots:
+            if polygon.distance(Point(spot.x, spot.y)) < spot.radius - NEAR_MM:
+                faults.append(f"{placement.name} lies on a flaw")
+        if cloth is not None and polygon.difference(cloth).area > SLIVER_MM2:
+            faults.append(f"{placement.name} lies beyond the remnant")
+    return faults
+
+
+def _folds(problem: Problem, lay: Lay) -> list[str]:
+    """Two layers up to where the fold ends: everything there has its mirror image."""
+    if lay.fold is None:
+        return ["a folded lay without a fold"]
+    faults = []
+    if abs(lay.fold - problem.width / 2) > 0.02:
+        faults.append("the fold is not in the middle of the cloth")
+    doubled = [p for p in lay.placements if not p.single]
+    for p in lay.placements:
+        xs = [x for x, _ in p.polygon]
+        if p.single and min(xs) < lay.folded_to - NEAR_MM:
+            faults.append(f"{p.name} is cut single where the cloth is folded")
+        if not p.single and max(xs) > lay.folded_to + NEAR_MM:
+            faults.append(f"{p.name} is cut double beyond the fold")
+        if not p.single and not _has_twin(p, doubled, lay.fold):
+            faults.append(f"{p.name} has no twin in the other layer")
+        if p.on_fold and (p.single or not _is_twin(p, p, lay.fold)):
+            faults.append(f"{p.name} does not lie on the fold")
+    return faults
+
+
+def _has_twin(placement: Placement, others: list[Placement], fold: float) -> bool:
+    return any(
+        other.shape == placement.shape
+        and (placement.on_fold or other is not placement)
+        and _is_twin(placement, other, fold)
+        for other in others
+    )
+
+
+def _is_twin(one: Placement, other: Placement, fold: float) -> bool:
+    """`other` is `one` mirrored in the fold line."""
+    mirrored = Polygon([(x, 2 * fold - y) for x, y in one.polygon])
+    distance = mirrored.exterior.hausdorff_distance(Polygon(other.polygon).exterior)
+    return bool(distance <= NEAR_MM)

@@ -1,0 +1,40 @@
+"""Why a lay cannot be made, in words for the person at the table."""
+
+from __future__ import annotations
+
+from stash.errors import BadInputError
+
+
+class LayError(BadInputError):
+    """The pieces or the cloth make no lay possible."""
+
+
+class TooNarrowError(LayError):
+    """A piece is wider than the cloth. `piece` names it, `across` is the width it wants in mm."""
+
+    def __init__(self, piece: str, across: float, width: float) -> None:
+        super().__init__(
+            f"{piece} is {across / 10:.1f} cm across and the cloth only {width / 10:.1f} cm.",
+            "Choose a wider cloth, or cut that piece in two with a seam.",
+        )
+        self.piece = piece
+        self.across = across
+
+
+class NoRoomError(LayError):
+    """The pieces do not all fit on a remnant."""
+
+    def __init__(self, piece: str) -> None:
+        super().__init__(
+            f"There is no room left on this remnant for {piece}.",
+            "Choose a larger cloth for it.",
+        )
+        self.piece = piece
+
+
+class BadOutlineError(LayError):
+    """An outline is not a piece: it crosses itself, has no area, or is the wrong size."""
+
+    def __init__(self, piece: str, what: str, hint: str) -> None:
+        super().__init__(f"{piece}: {what}", hint)
+        self.piece = piece

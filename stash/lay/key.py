@@ -1,0 +1,26 @@
+"""The name under which a lay is stored: everything that went into it."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from stash.lay.problem import LayKind, Problem
+
+ENGINE = 1
+"""Raised whenever the solver may answer differently: older stored lays are then not used."""
+
+
+def problem_key(problem: Problem, kind: LayKind | None, seed: int, tries: int) -> str:
+    """A hash of the pieces, the width, the rules, the kind asked for, and the engine."""
+    content = asdict(problem) | {
+        "asked": kind.value if kind else "best",
+        "seed": seed,
+        "tries": tries,
+        "engine": ENGINE,
+    }
+    text = json.dumps(content, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()

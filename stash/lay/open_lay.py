@@ -1,0 +1,77 @@
+"""Open lays: every copy on a single layer."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.lay.errors import NoRoomError
+from stash.lay.forms import FINE, Form, forms_of, sheet_width, turns_allowed, whole_outline
+from stash.lay.obstacles import strip_of
+from stash.lay.result import Placement
+from stash.lay.search import Effort, Found, search
+from stash.lay.table import Item, Placed
+from stash.lay.validate import check_width
+
+if TYPE_CHECKING:
+    from stash.lay.problem import Problem
+
+
+def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:
+    """For every copy the forms it may take, shape after shape.
+
+    Raises:
+        TooNarrowError: a piece is wider than the cloth however it is turned.
+    """
+    width = sheet_width(problem)
+    copies = []
+    for index, shape in enumerate(problem.shapes):
+        for copy in range(shape.copies):
+            flags = (shape.mirrored and copy % 2 == 1,)
+            turns = turns_allowed(shape, problem.nap)
+            forms = forms_of(whole_outline(shape), index, turns, flags)
+            check_width(shape.name, min(f.across for f in forms), width, FINE)
+            copies.append(tuple(f for f in forms if f.across <= width))
+    return tuple(copies)
+
+
+def lay_open(problem: Problem, effort: Effort) -> Found:
+    """The shortest open arrangement found.
+
+    Raises:
+        TooNarrowError: a piece is wider than the cloth.
+        NoRoomError: the pieces do not all fit on a remnant.
+    """
+    items = tuple(Item(forms) for forms in open_copies(problem))
+    found = search(strip_of(problem), items, effort)
+    if found.row is None:
+        largest = max(items, key=lambda item: item.forms[0].area)
+        raise NoRoomError(problem.shapes[largest.forms[0].shape].name)
+    return found
+
+
+def open_placements(problem: Problem, row: tuple[Placed, ...]) -> tuple[Placement, ...]:
+    """The row as placements in mm, copies numbered from 1 in the order of the shapes."""
+    numbers: dict[int, int] = {}
+    placements = []
+    for placed in sorted(row, key=lambda p: (p.form.shape, p.form.mirrored, p.x, p.y)):
+        shape = placed.form.shape
+        numbers[shape] = numbers.get(shape, 0) + 1
+        placements.append(
+            Placement(
+                shape=shape,
+                name=problem.shapes[shape].name,
+                copy=numbers[shape],
+                polygon=polygon_mm(placed),
+                turn=placed.form.turn,
+                mirrored=placed.form.mirrored,
+                on_fold=problem.shapes[shape].on_fold,
+            )
+        )
+    return tuple(placements)
+
+
+def polygon_mm(placed: Placed, dx: int = 0) -> tuple[tuple[float, float], ...]:
+    """The true outline where it lies, in mm."""
+    return tuple(
+        ((x + placed.x + dx) / FINE, (y + placed.y) / FINE) for x, y in placed.form.outline
+    )
