@@ -1,0 +1,207 @@
+"""Pattern pieces drawn in SVG: closed, titled shapes at true size, grain from left to right.
+
+Every shape is a piece and carries a title such as `front | cut 2` or
+`back | cut 1 on fold | size M`; groups may carry the words common to their pieces
+(`size M`, `rib`). Shapes in a group titled `notes` are not read. A piece on the fold has
+its fold as its straight upper edge.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+from typing import TYPE_CHECKING
+from xml.etree import ElementTree
+
+from shapely.geometry import Polygon
+from svgelements import SVG, Arc, Close, CubicBezier, Move, Path, QuadraticBezier, Shape
+
+from stash.errors import BadInputError
+from stash.garment.pattern import Piece
+from stash.geometry.ring import anticlockwise, bounds
+from stash.intake.svg_text import local_name, read_svg_tree
+from stash.intake.svg_titles import Said, read_group_title, read_piece_title
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path as FilePath
+
+MM_PER_PX = 25.4 / 96
+"""A CSS pixel is 1/96 inch."""
+FLAT_MM = 0.3
+"""A curve may stray this far from the straight lines that replace it."""
+SAME_MM = 0.05
+"""Points nearer than this are one point: a path is closed when its ends are."""
+LARGEST_MM, SMALLEST_MM2, SHORTEST_FOLD_MM = 20_000.0, 25.0, 10.0
+
+_SHAPES = {"path", "rect", "circle", "ellipse", "polygon", "polyline", "line"}
+_UNDRAWN = {"defs", "clipPath", "mask", "marker", "pattern", "symbol", "metadata"}
+_LABEL = "{http://www.inkscape.org/namespaces/inkscape}label"
+_NUMBER = "stash-piece"
+_Ring = tuple[tuple[float, float], ...]
+
+
+def read_svg_pieces(path: FilePath) -> tuple[Piece, ...]:
+    """The pieces drawn in an SVG file, in the order they stand there.
+
+    Raises:
+        NotFoundError: no such file.
+        BadInputError: the file or one of its pieces cannot be used; it says which and why.
+    """
+    root = read_svg_tree(path)
+    try:
+        said = _number_pieces(root)
+        drawn = SVG.parse(io.BytesIO(ElementTree.tostring(root)), ppi=96, reify=True)
+        pieces = tuple(
+            _piece(shape, said[int(shape.values[_NUMBER])])
+            for shape in drawn.elements()
+            if isinstance(shape, Shape) and _NUMBER in shape.values
+        )
+    except BadInputError as error:
+        raise BadInputError(f"{path.name}: {error.message}", error.hint) from error
+    except (ValueError, ArithmeticError, TypeError, IndexError, AttributeError) as error:
+        # svgelements raises whatever its arithmetic meets in a malformed attribute.
+        raise BadInputError(
+            f"{path.name} holds a shape that cannot be read ({error}).", "Draw it as a plain path."
+        ) from error
+    if not pieces:
+        raise BadInputError(f"{path.name} holds no pieces.", "Draw each as a closed, titled path.")
+    return pieces
+
+
+def _number_pieces(root: ElementTree.Element) -> list[Said]:
+    """Mark every shape with a number and return what its titles say, by number."""
+    found: list[Said] = []
+    waiting = [(root, Said())]
+    while waiting:
+        group, common = waiting.pop()
+        title = _title(group)
+        element_says = read_group_title(title, common)
+        if title.strip().lower() == "notes":
+            continue
+        children = [child for child in group if local_name(child) not in _UNDRAWN]
+        for child in children:
+            if local_name(child) in _SHAPES:
+                child.set(_NUMBER, str(len(found)))
+                found.append(_said_of(child, element_says))
+        waiting.extend((c, element_says) for c in children if local_name(c) not in _SHAPES)
+    return found
+
+
+def _said_of(shape: ElementTree.Element, common: Said) -> Said:
+    title = _title(shape) or shape.get(_LABEL, "")
+    if not title:
+        name = shape.get("id", f"a {local_name(shape)}")
+        raise BadInputError(
+            f"the shape {name} has no title.",
+            "Title it like 'front | cut 2', or put it in a group titled 'notes'.",
+        )
+    return read_piece_title(title, common)
+
+
+def _title(element: ElementTree.Element) -> str:
+    for child in element:
+        if local_name(child) == "title":
+            return "".join(child.itertext()).strip()
+    return ""
+
+
+def _piece(shape: Shape, said: Said) -> Piece:
+    ring = _ring(Path(shape), said.name)
+    left, low, _, _ = bounds(ring)
+    # svgelements lets numpy numbers through; plain ones are kept.
+    placed = tuple((round(float(x - left), 3), round(float(y - low), 3)) for x, y in ring)
+    if said.on_fold:
+        placed = _on_fold(placed, said.name)
+    return Piece(
+        name=said.name,
+        outline=anticlockwise(placed),
+        copies=said.copies,
+        on_fold=said.on_fold,
+        mirrored=said.mirrored,
+        grain=said.grain,
+        role=said.role,
+        size=said.size,
+        views=said.views,
+    )
+
+
+def _ring(path: Path, name: str) -> _Ring:
+    points = list(_points(path, name))
+    kept = [p for i, p in enumerate(points) if i == 0 or math.dist(p, points[i - 1]) > SAME_MM]
+    if not all(math.isfinite(v) and abs(v) < 1e7 for p in kept for v in p):
+        raise BadInputError(f"the piece '{name}' is not of this world.", "Check its numbers.")
+    closed = len(kept) > 1 and math.dist(kept[0], kept[-1]) <= SAME_MM
+    if not closed:
+        raise BadInputError(
+            f"the piece '{name}' is not closed.", "Close its path: end it where it began."
+        )
+    ring = tuple(kept[:-1])
+    shape = Polygon(ring) if len(ring) >= 3 else Polygon()
+    if shape.convex_hull.area < SMALLEST_MM2:
+        raise BadInputError(f"the piece '{name}' has no area.", "Draw it at its true size.")
+    if not shape.is_valid:
+        raise BadInputError(
+            f"the outline of '{name}' crosses itself.", "Redraw it so that it never does."
+        )
+    left, low, right, high = shape.bounds
+    if max(right - left, high - low) > LARGEST_MM:
+        raise BadInputError(f"the piece '{name}' is over 20 m long.", "Check the drawing's scale.")
+    return ring
+
+
+def _points(path: Path, name: str) -> Iterator[tuple[float, float]]:
+    """Points in mm along the one subpath of `path`, curves made straight within FLAT_MM."""
+    started = False
+    for segment in path:
+        if isinstance(segment, Move):
+            if started:
+                raise BadInputError(
+                    f"the piece '{name}' is drawn in several parts.", "Draw one closed path each."
+                )
+            yield _mm(segment.end)
+            continue
+        if segment.end is None:
+            continue
+        started = not isinstance(segment, Close) or started
+        if isinstance(segment, (CubicBezier, QuadraticBezier, Arc)):
+            yield from _flattened(segment, 0.0, 1.0, 0)
+        yield _mm(segment.end)
+
+
+def _flattened(
+    segment: CubicBezier | QuadraticBezier | Arc, start: float, end: float, depth: int
+) -> Iterator[tuple[float, float]]:
+    """Points strictly inside a stretch of a curve, halved until it is flat enough."""
+    middle = (start + end) / 2
+    a, m, b = (_mm(segment.point(t)) for t in (start, middle, end))
+    quarters = [_mm(segment.point(start + (end - start) * q)) for q in (0.25, 0.75)]
+    stray = max(_off_line(p, a, b) for p in (m, *quarters))
+    if (stray <= FLAT_MM and depth > 0) or depth > 8 or not math.isfinite(stray):
+        return
+    yield from _flattened(segment, start, middle, depth + 1)
+    yield m
+    yield from _flattened(segment, middle, end, depth + 1)
+
+
+def _off_line(p: tuple[float, float], a: tuple[float, float], b: tuple[float, float]) -> float:
+    span = math.dist(a, b)
+    if span < 1e-9:
+        return math.dist(p, a)
+    return abs((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])) / span
+
+
+def _mm(point: complex) -> tuple[float, float]:
+    return float(point.real) * MM_PER_PX, float(point.imag) * MM_PER_PX
+
+
+def _on_fold(ring: _Ring, name: str) -> _Ring:
+    """The ring with its fold exactly on y = 0."""
+    ring = tuple((x, 0.0 if y <= SAME_MM else y) for x, y in ring)
+    for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
+        if a[1] == b[1] == 0.0 and abs(a[0] - b[0]) > SHORTEST_FOLD_MM:
+            return ring
+    raise BadInputError(
+        f"the piece '{name}' is on the fold but has no straight upper edge to fold at.",
+        "Draw the half with its fold as the upper edge, along the grain from left to right.",
+    )

@@ -1,0 +1,98 @@
+"""Reading an SVG file's text safely: plain XML only, nothing fetched, nothing expanded."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+from xml.etree import ElementTree
+
+from stash.errors import BadInputError, NotFoundError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+LARGEST = 20_000_000
+"""Bytes; a pattern with every size is far smaller."""
+
+SIZE = re.compile(r"\s*\+?(\d+\.?\d*|\.\d+)\s*(mm|cm|in|pt|pc|px|)\s*", re.IGNORECASE)
+_NOT_DRAWN = {"use": "clones", "image": "pictures", "script": "scripts", "foreignObject": "HTML"}
+
+
+def local_name(element: ElementTree.Element) -> str:
+    """The tag without its namespace."""
+    return element.tag.rpartition("}")[2]
+
+
+def read_svg_tree(path: Path) -> ElementTree.Element:
+    """The root of an SVG file, checked before and after parsing.
+
+    The standard XML parser expands entities, so a document type is refused unread, and so
+    is anything that points outside the file.
+
+    Raises:
+        NotFoundError: no such file.
+        BadInputError: too large, not UTF-8, not SVG, of unknown scale, or not plain shapes.
+    """
+    text = _text(path)
+    if re.search(r"<!(?:DOCTYPE|ENTITY)", text, re.IGNORECASE):
+        raise BadInputError(
+            f"{path.name} carries a document type, which is not read.",
+            "Save it as plain SVG, or delete the <!DOCTYPE …> line.",
+        )
+    try:
+        root = ElementTree.fromstring(text)
+    except ElementTree.ParseError as error:
+        line = error.position[0]
+        raise BadInputError(
+            f"{path.name}, line {line}: this is not well-formed SVG.", "Save it again as plain SVG."
+        ) from error
+    if local_name(root) != "svg":
+        raise BadInputError(f"{path.name} is not an SVG drawing.", "Choose an .svg file.")
+    _check_scale(path, root)
+    for element in root.iter():
+        _check_element(path, element)
+    return root
+
+
+def _text(path: Path) -> str:
+    try:
+        if path.stat().st_size > LARGEST:
+            raise BadInputError(f"{path.name} is larger than 20 MB.", "Keep only the pieces.")
+        return path.read_text(encoding="utf-8-sig")
+    except FileNotFoundError as error:
+        raise NotFoundError(f"There is no file {path}.", "Check the name.") from error
+    except UnicodeDecodeError as error:
+        raise BadInputError(
+            f"{path.name} is not UTF-8 text.", "Save it as plain, uncompressed SVG."
+        ) from error
+    except OSError as error:
+        raise BadInputError(
+            f"{path.name} cannot be read: {error.strerror}.", "Choose a file you may read."
+        ) from error
+
+
+def _check_scale(path: Path, root: ElementTree.Element) -> None:
+    """A drawing without a real width and height could be any size."""
+    for side in ("width", "height"):
+        found = SIZE.fullmatch(root.get(side, ""))
+        if found is None or float(found[1]) == 0:
+            raise BadInputError(
+                f"{path.name} does not say how large it is: its {side} is "
+                f"'{root.get(side, 'missing')}'.",
+                'Give the svg element a real size, such as width="500mm" height="900mm".',
+            )
+
+
+def _check_element(path: Path, element: ElementTree.Element) -> None:
+    name = local_name(element)
+    if name in _NOT_DRAWN:
+        raise BadInputError(
+            f"{path.name} holds {_NOT_DRAWN[name]} (<{name}>), which are not read.",
+            "Turn them into plain paths, or take them out.",
+        )
+    for key, value in element.attrib.items():
+        if key.rpartition("}")[2] == "href" and not value.startswith("#") and name != "a":
+            raise BadInputError(
+                f"{path.name} points outside itself ({value[:40]}), which is not followed.",
+                "Take the reference out.",
+            )

@@ -1,0 +1,90 @@
+"""What the title of a drawn piece says: `front | cut 2 | size M | grain crosswise | rib`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from stash.errors import BadInputError
+from stash.garment.pattern import Grain, Role
+
+WORDS = (
+    "cut 2, cut 1 on fold, cut 2 alike, grain lengthwise, grain crosswise, grain either, "
+    "grain bias, size M, view A, main, contrast, lining, interfacing, rib"
+)
+"""What may follow the name, for hints."""
+
+_CUT = re.compile(r"(?:cut )?(\d{1,2})?\s*(on (?:the )?fold|alike)?")
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What titles say of a piece; a piece's own words come after its groups' words."""
+
+    name: str = ""
+    copies: int = 1
+    on_fold: bool = False
+    mirrored: bool = True
+    grain: Grain = Grain.LENGTHWISE
+    role: Role = Role.MAIN
+    size: str = ""
+    views: tuple[str, ...] = ()
+
+
+def read_group_title(title: str, said: Said) -> Said:
+    """`said` with a group's words added. A group title that is only a name says nothing."""
+    for part in _parts(title):
+        said = _word(part, said) or said
+    return said
+
+
+def read_piece_title(title: str, said: Said) -> Said:
+    """`said` with a piece's own title: its name, then words between upright bars.
+
+    Raises:
+        BadInputError: no name, or a word that is not understood.
+    """
+    name, *words = _parts(title) or [""]
+    if not name:
+        raise BadInputError("A piece has an empty title.", "Write one like: front | cut 2")
+    said = replace(said, name=name)
+    for part in words:
+        read = _word(part, said)
+        if read is None:
+            raise BadInputError(
+                f"The piece '{name}' says '{part}', which is not understood.", f"Use: {WORDS}."
+            )
+        said = read
+    return said
+
+
+def _parts(title: str) -> list[str]:
+    return [" ".join(part.split()) for part in title.split("|")]
+
+
+def _word(part: str, said: Said) -> Said | None:
+    """`said` changed by one word, or None when the word is not understood."""
+    low = part.lower()
+    key, _, rest = part.partition(" ")
+    if low in tuple(Role):
+        return replace(said, role=Role(low))
+    if key.lower() == "grain" and rest.lower() in tuple(Grain):
+        return replace(said, grain=Grain(rest.lower()))
+    if key.lower() == "size" and rest:
+        return replace(said, size=rest)
+    if key.lower() in ("view", "views") and rest:
+        return replace(said, views=tuple(v.strip() for v in rest.split(",") if v.strip()))
+    cut = _CUT.fullmatch(low)
+    if low and cut and (cut[2] or low.startswith("cut ")):
+        return _cut(cut, said)
+    return None
+
+
+def _cut(cut: re.Match[str], said: Said) -> Said | None:
+    copies = int(cut[1] or 1)
+    if copies < 1:
+        return None
+    how = cut[2] or ""
+    return replace(
+        said, copies=copies, on_fold=how.endswith("fold"), mirrored=not how.endswith("alike")
+    )
