@@ -1,0 +1,116 @@
+"""Cloth widths, and the classic chart that turns an amount at one width into another's.
+
+The chart is handed down by extension services; traditional credit: Rutgers Cooperative
+Extension (from memory). Three printed copies agree on every column from 35-36 to 66 inches;
+the 32 inch column is from memory, but for one cell printed elsewhere.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from stash.errors import BadInputError
+from stash.units.length import NM_PER_YARD, Length
+
+EIGHTH_YARD = Length(NM_PER_YARD // 8)
+
+ONE_WAY_EXTRA = Length(NM_PER_YARD // 4)
+"""The chart's own note: add 1/4 yard for a large difference in widths, for one-directional
+cloth, or for sleeves cut in one with the body."""
+
+CHART_CAVEAT = (
+    "The width chart is approximate: check that the widest piece fits first, and allow more "
+    "for plaids and involved alterations."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ChartColumn:
+    """The widths one column of the chart speaks for, in inches, and its amounts in eighths."""
+
+    low: float
+    high: float
+    eighths: tuple[int, ...]
+
+
+CHART: tuple[ChartColumn, ...] = (
+    ChartColumn(32, 32, (15, 18, 20, 22, 25, 27, 30, 32, 35, 37, 40, 42)),
+    ChartColumn(35, 36, (14, 16, 18, 20, 23, 25, 27, 30, 34, 36, 38, 40)),
+    ChartColumn(39, 39, (12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34)),
+    ChartColumn(41, 42, (12, 14, 16, 18, 20, 22, 23, 25, 27, 29, 31, 33)),
+    ChartColumn(44, 45, (11, 13, 14, 17, 18, 20, 22, 23, 25, 27, 29, 31)),
+    ChartColumn(50, 50, (10, 12, 13, 14, 16, 18, 19, 21, 22, 24, 26, 27)),
+    ChartColumn(52, 54, (9, 11, 12, 14, 15, 16, 18, 19, 21, 22, 23, 25)),
+    ChartColumn(58, 60, (8, 10, 11, 13, 14, 15, 16, 18, 19, 21, 22, 23)),
+    ChartColumn(65, 66, (7, 9, 10, 12, 13, 14, 15, 17, 18, 20, 21, 22)),
+)
+"""One row across all columns is the same garment."""
+
+
+@dataclass(frozen=True, slots=True)
+class CommonWidth:
+    """A width shops sell, edge to edge, at the narrow end of its range."""
+
+    width: Length
+    cloth: str
+
+
+COMMON_WIDTHS: tuple[CommonWidth, ...] = (
+    CommonWidth(Length.from_mm(900), "some silks and old stock"),
+    CommonWidth(Length.from_mm(1120), "cottons and dress goods"),
+    CommonWidth(Length.from_mm(1370), "suiting, coating and furnishing cloth"),
+    CommonWidth(Length.from_mm(1470), "most wovens and knits for clothes"),
+    CommonWidth(Length.from_mm(1600), "jersey, rib and fleece"),
+)
+"""90, 112-115, 137-140, 147-152 and 160-183 cm: common practice of the trade."""
+
+
+def convert_by_chart(amount: Length, from_width: Length, to_width: Length) -> Length:
+    """How much of cloth `to_width` wide replaces `amount` of cloth `from_width` wide.
+
+    Always rounded up: a width between two columns is read as the harder one, an amount
+    between two rows as the larger row. Beyond the first and last row their ratio is kept (our
+    own extension). Area decides this chart, so it must not be asked about trousers.
+
+    Raises:
+        BadInputError: a width the chart does not reach: from over 66 in, or to under 32 in.
+    """
+    known = _column_at_least(from_width)
+    wanted = _column_at_most(to_width)
+    same = amount.ceil_to(EIGHTH_YARD)
+    if known is wanted:
+        return same
+    asked = Fraction(amount.nm, EIGHTH_YARD.nm)
+    row = next((i for i, e in enumerate(known.eighths) if e >= asked), None)
+    if row is None or asked < known.eighths[0]:
+        row = 0 if row == 0 else len(known.eighths) - 1
+        asked *= Fraction(wanted.eighths[row], known.eighths[row])
+    else:
+        asked = Fraction(wanted.eighths[row])
+    there = EIGHTH_YARD.times(-(-asked.numerator // asked.denominator))
+    # What is enough is enough on wider cloth too.
+    return min(there, same) if to_width >= from_width else max(there, same)
+
+
+def _column_at_least(width: Length) -> ChartColumn:
+    """The narrowest column that is not narrower: its garments are at least as large."""
+    for column in CHART:
+        if width <= Length.from_inches(column.high):
+            return column
+    raise _beyond("wider than 66 in (168 cm)")
+
+
+def _column_at_most(width: Length) -> ChartColumn:
+    """The widest column that is not wider: its amounts are at least as long."""
+    for column in reversed(CHART):
+        if width >= Length.from_inches(column.low):
+            return column
+    raise _beyond("narrower than 32 in (81 cm)")
+
+
+def _beyond(what: str) -> BadInputError:
+    return BadInputError(
+        f"The width chart says nothing of cloth {what}.",
+        "Add the pattern's pieces, so that they can be laid out.",
+    )
