@@ -1,0 +1,23 @@
+"""${message}
+
+A migration imports nothing from the program: it must still run when the program has changed.
+batch_alter_table of a table with its own ids needs table_kwargs={"sqlite_autoincrement": True}.
+"""
+
+from __future__ import annotations
+
+import sqlalchemy as sa
+from alembic import op
+${imports if imports else ""}
+revision = ${repr(up_revision)}
+down_revision = ${repr(down_revision)}
+branch_labels = ${repr(branch_labels)}
+depends_on = ${repr(depends_on)}
+
+
+def upgrade() -> None:
+    ${upgrades if upgrades else "pass"}
+
+
+def downgrade() -> None:
+    ${downgrades if downgrades else "pass"}

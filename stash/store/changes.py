@@ -1,0 +1,122 @@
+"""Every change of the stash is noted here, whoever makes it, and kept as one journal row.
+
+The notes are taken where SQLAlchemy writes a row, so no caller can forget them; writing
+rows around that is refused. Undone backwards, the rows of an entry give the state before.
+"""
+
+from __future__ import annotations
+
+import getpass
+import json
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from enum import Enum
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import event, insert, inspect
+from sqlalchemy.orm import Session, object_session
+
+from stash.store.tables.base import Base
+from stash.store.tables.record import JournalRow
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from sqlalchemy.engine import Connection
+    from sqlalchemy.orm import Mapper, ORMExecuteState
+
+UNJOURNALLED = {"unjournalled": True}
+"""Execution options of the few statements that change nothing a person typed."""
+
+
+class JournalledSession(Session):
+    """A session whose changes end up in the journal when it commits."""
+
+
+def start_noting(session: Session, what: str) -> None:
+    """Allow changes in this session; `what` tells them in words."""
+    session.info.update(what=what, changes=[])
+
+
+@event.listens_for(Base, "after_insert", propagate=True)
+def _inserted(mapper: Mapper[Any], connection: Connection, row: Base) -> None:
+    _note(row, None, _values(row, old=False))
+
+
+@event.listens_for(Base, "after_update", propagate=True)
+def _updated(mapper: Mapper[Any], connection: Connection, row: Base) -> None:
+    old, new = _values(row, old=True), _values(row, old=False)
+    changed = [name for name in old.keys() | new.keys() if old.get(name) != new.get(name)]
+    if changed:
+        names = sorted(changed)
+        _note(row, {n: old.get(n) for n in names}, {n: new.get(n) for n in names})
+
+
+@event.listens_for(Base, "before_delete", propagate=True)
+def _deleted(mapper: Mapper[Any], connection: Connection, row: Base) -> None:
+    _note(row, _values(row, old=True), None)
+
+
+@event.listens_for(JournalledSession, "do_orm_execute")
+def _refuse_unnoted(state: ORMExecuteState) -> None:
+    writes = state.is_insert or state.is_update or state.is_delete
+    if writes and not state.execution_options.get("unjournalled"):
+        raise RuntimeError("rows are changed through the session, so that the journal sees it")
+
+
+@event.listens_for(JournalledSession, "before_commit")
+def _keep_journal(session: Session) -> None:
+    session.flush()
+    changes = session.info.get("changes")
+    if not changes:
+        return
+    values = {
+        "at": datetime.now(UTC),
+        "who": _who(),
+        "what": session.info["what"],
+        "changes": json.dumps(changes, separators=(",", ":"), ensure_ascii=False),
+    }
+    session.connection().execute(insert(JournalRow).values(values))
+    session.info["changes"] = []
+
+
+def _note(row: Base, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
+    session = object_session(row)
+    if session is None or "changes" not in session.info:
+        raise RuntimeError("the stash is changed only inside Store.write")
+    mapper = inspect(row).mapper
+    key = {column.name: getattr(row, column.name) for column in mapper.primary_key}
+    table = str(mapper.local_table)
+    session.info["changes"].append({"table": table, "key": key, "before": before, "after": after})
+
+
+def _values(row: Base, *, old: bool) -> dict[str, Any]:
+    """The columns of a row as JSON values, without the empty ones."""
+    state = inspect(row)
+    found = {}
+    for attribute in state.mapper.column_attrs:
+        history = state.attrs[attribute.key].history
+        value = history.deleted[0] if old and history.deleted else getattr(row, attribute.key)
+        if value is not None:
+            found[attribute.key] = _plain(value)
+    return found
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Length):
+        return value.nm
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, (date, datetime)):
+        return value.isoformat()
+    if isinstance(value, Decimal):
+        return str(value)
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    return value
+
+
+def _who() -> str:
+    try:
+        return getpass.getuser()
+    except (KeyError, OSError, ImportError):  # an account without a name
+        return "someone"

@@ -1,0 +1,133 @@
+"""Connections: what SQLite must be told every time, and who may write."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import sqlalchemy as sa
+from sqlalchemy import event, exc
+from sqlalchemy.engine import make_url
+from sqlalchemy.pool import NullPool
+
+from stash.errors import RefusedError, StoreError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from sqlalchemy.engine import URL, Connection, Engine
+
+WAIT_MS = 10_000
+"""How long a writer waits for another one to finish."""
+
+
+def read_url(text: str) -> URL:
+    """The database meant by a URL. Raises StoreError for kinds that are not supported."""
+    try:
+        url = make_url(text)
+    except exc.ArgumentError as error:
+        raise StoreError(
+            "The address of the stash cannot be read.",
+            "Give a path, sqlite:///path or postgresql://user@host/name.",
+        ) from error
+    kind = url.get_backend_name()
+    if kind == "sqlite" and url.database not in (None, "", ":memory:"):
+        return url
+    if kind == "postgresql":
+        return url.set(drivername="postgresql+psycopg")
+    raise StoreError(
+        f"A stash cannot be kept in {kind if kind != 'sqlite' else 'memory'}.",
+        "Give a path, sqlite:///path or postgresql://user@host/name.",
+    )
+
+
+def file_of(url: URL) -> Path | None:
+    """The SQLite file, or None for a server."""
+    return Path(url.database or "") if url.get_backend_name() == "sqlite" else None
+
+
+def everyday_engine(url: URL) -> Engine:
+    """The engine for reading and writing: foreign keys are enforced."""
+    if file_of(url) is None:
+        return _server_engine(url, pool_pre_ping=True)
+    return _sqlite_engine(url, foreign_keys=True)
+
+
+def migration_engine(url: URL) -> Engine:
+    """The engine for migrations: one connection, foreign keys off on SQLite.
+
+    A batch migration copies a table and drops the old one; enforced foreign keys would
+    then delete the children of every row, silently.
+    """
+    if file_of(url) is None:
+        return _server_engine(url, poolclass=NullPool)
+    return _sqlite_engine(url, foreign_keys=False, poolclass=NullPool)
+
+
+def writing(engine: Engine) -> Engine:
+    """The same connections for a writer.
+
+    On SQLite it takes the write lock at once: a reader that turns writer half-way fails
+    instead of waiting its turn.
+    """
+    return engine.execution_options(sqlite_begin="IMMEDIATE")
+
+
+def reading(engine: Engine) -> Engine:
+    """The same connections for a reader who sees one moment, however long it reads."""
+    if engine.dialect.name == "sqlite":  # a deferred transaction already does
+        return engine
+    return engine.execution_options(isolation_level="REPEATABLE READ")
+
+
+@contextmanager
+def plain_failures() -> Iterator[None]:
+    """Turn what a database can say into errors for the person."""
+    try:
+        yield
+    except exc.IntegrityError as error:
+        raise RefusedError(
+            "This names something that is gone, or removes something still needed.",
+            "Look at it again and repeat your change.",
+        ) from error
+    except (exc.DBAPIError, exc.TimeoutError, sqlite3.Error) as error:
+        said = str(getattr(error, "orig", None) or error).strip().partition("\n")[0]
+        if "locked" in said:
+            raise StoreError(
+                "The stash is busy: another program is writing to it.", "Try again in a moment."
+            ) from error
+        raise StoreError(f"The stash cannot be read or written: {said}.") from error
+
+
+def _server_engine(url: URL, **options: Any) -> Engine:
+    try:
+        return sa.create_engine(url, **options)
+    except ImportError as error:
+        raise StoreError(
+            "A stash on a PostgreSQL server needs one more package.",
+            "Install it with: pip install 'fabric-stash[postgres]'",
+        ) from error
+
+
+def _sqlite_engine(url: URL, *, foreign_keys: bool, **options: Any) -> Engine:
+    engine = sa.create_engine(url, **options)
+
+    def on_connect(connection: sqlite3.Connection, record: object) -> None:
+        connection.isolation_level = None  # the begin below is ours: DDL then rolls back too
+        connection.execute(f"PRAGMA busy_timeout={WAIT_MS}")
+        connection.execute(f"PRAGMA foreign_keys={'ON' if foreign_keys else 'OFF'}")
+        connection.execute("PRAGMA synchronous=NORMAL")
+        # Kept in the file, but a restored copy has lost it. Switching does not wait for
+        # others; one who is here already switches or has switched.
+        with suppress(sqlite3.OperationalError):
+            connection.execute("PRAGMA journal_mode=WAL")
+
+    def on_begin(connection: Connection) -> None:
+        mode = connection.get_execution_options().get("sqlite_begin", "DEFERRED")
+        connection.exec_driver_sql(f"BEGIN {mode}")
+
+    event.listen(engine, "connect", on_connect)
+    event.listen(engine, "begin", on_begin)
+    return engine

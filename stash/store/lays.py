@@ -1,0 +1,37 @@
+"""Laid results, kept so that an unchanged question is answered at once.
+
+They can always be worked out again, so they are not in the journal.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sqlalchemy import delete, select
+from sqlalchemy.dialects import postgresql, sqlite
+
+from stash.store.changes import UNJOURNALLED
+from stash.store.tables.record import LayRow
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+
+def get_lay_text(session: Session, key: str) -> str | None:
+    """The text kept under `key`, if any."""
+    return session.scalar(select(LayRow.text).where(LayRow.key == key))
+
+
+def put_lay_text(session: Session, key: str, engine: str, text: str) -> None:
+    """Keep `text` under `key`, whatever was there; `engine` says which version laid it."""
+    on_server = session.get_bind().dialect.name == "postgresql"
+    insert = (postgresql.insert if on_server else sqlite.insert)(LayRow)
+    query = insert.values(key=key, engine=engine, text=text)
+    latest = {"engine": query.excluded.engine, "text": query.excluded.text}
+    query = query.on_conflict_do_update(index_elements=["key"], set_=latest)
+    session.execute(query, execution_options=UNJOURNALLED)
+
+
+def clear_lays(session: Session) -> None:
+    """Forget every kept result."""
+    session.execute(delete(LayRow), execution_options=UNJOURNALLED)
