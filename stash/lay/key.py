@@ -13,8 +13,11 @@ if TYPE_CHECKING:
 ENGINE = 1
 """Raised whenever the solver may answer differently: older stored lays are then not used."""
 
+QUICK_TRIES = 24
+"""Orders the quick search tries for every lay of the stash."""
 
-def problem_key(problem: Problem, kind: LayKind | None, seed: int, tries: int) -> str:
+
+def problem_key(problem: Problem, kind: LayKind | None, seed: int, tries: int = QUICK_TRIES) -> str:
     """A hash of the pieces, the width, the rules, the kind asked for, and the engine."""
     content = asdict(problem) | {
         "asked": kind.value if kind else "best",

@@ -11,6 +11,7 @@ from stash.lay.check import check
 from stash.lay.errors import LayError
 from stash.lay.folded_lay import Folded, folded_placements, half_width, lay_folded
 from stash.lay.forms import FINE, sheet_width
+from stash.lay.key import QUICK_TRIES
 from stash.lay.open_lay import lay_open, open_copies, open_placements
 from stash.lay.problem import LayKind
 from stash.lay.result import Bound, Lay
@@ -22,8 +23,6 @@ if TYPE_CHECKING:
     from stash.lay.problem import Problem
     from stash.lay.result import Placement
     from stash.lay.search import Found
-
-QUICK_TRIES = 24
 
 
 def solve(
