@@ -1,0 +1,131 @@
+"""Cloths from a comma-separated table, one row each, under fixed headings."""
+
+from __future__ import annotations
+
+import csv
+from typing import TYPE_CHECKING, Any
+
+from stash.cloth.record import Cloth, FibreShare, Structure
+from stash.intake import words
+from stash.trade.fibres import parse_fibres
+from stash.units.parse_length import parse_length, parse_width
+from stash.units.percent import parse_loss, parse_percent
+from stash.units.weight import parse_weight
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from stash.intake.problems import Problems
+    from stash.units.length import Length
+
+
+def _fibres(text: str) -> tuple[FibreShare, ...]:
+    return tuple(FibreShare(fibre, percent) for fibre, percent in parse_fibres(text))
+
+
+COLUMNS: dict[str, Callable[[str], Any]] = {
+    "name": str,
+    "structure": lambda text: words.read_choice(Structure, text),
+    "fibres": _fibres,
+    "width": parse_width,
+    "selvedge": parse_length,
+    "bought": parse_length,
+    "left": parse_length,
+    "washed": words.read_flag,
+    "shrink length": parse_loss,
+    "shrink width": parse_loss,
+    "weight": parse_weight,
+    "stretch across": parse_percent,
+    "stretch along": parse_percent,
+    "recovery": parse_percent,
+    "hand": words.read_hand,
+    "bending length": lambda text: parse_length(text).mm,
+    "drape": parse_percent,
+    "nap": words.read_flag,
+    "raised": words.read_flag,
+    "sheer": words.read_flag,
+    "repeat length": parse_length,
+    "repeat width": parse_length,
+    "colour": words.read_colour,
+    "colour name": str,
+    "print": str,
+    "flaws": words.read_flaws,
+    "outline": words.read_outline,
+    "loved": words.read_step,
+    "price": words.read_price,
+    "again": words.read_flag,
+    "care": str,
+    "place": str,
+    "got": words.read_day,
+    "notes": str,
+}
+"""Every heading and how its cells are read; an empty cell means nobody has said."""
+
+NEEDED = ("name", "structure", "width", "left")
+
+
+def read_cloths(path: Path, problems: Problems) -> tuple[Cloth, ...]:
+    """The cloths of a table; what is wrong goes to `problems` with its line and heading."""
+    try:
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            rows = csv.DictReader(file, strict=True)
+            headings = [heading.strip() for heading in rows.fieldnames or []]
+            if not _headings_are_right(path.name, headings, problems):
+                return ()
+            rows.fieldnames = headings
+            found = [_cloth(f"{path.name}, line {rows.line_num}", row, problems) for row in rows]
+    except (csv.Error, UnicodeDecodeError, OSError) as error:
+        problems.add(path.name, f"it cannot be read as a table ({error}).", "Save it as UTF-8 CSV.")
+        return ()
+    return tuple(cloth for cloth in found if cloth is not None)
+
+
+def _headings_are_right(name: str, headings: list[str], problems: Problems) -> bool:
+    before = len(problems.found)
+    for heading in headings:
+        if heading not in COLUMNS:
+            error = words.unknown("column", heading, COLUMNS)
+            problems.add(f"{name}, line 1", error.message, error.hint)
+    for heading in NEEDED:
+        if heading not in headings:
+            problems.add(f"{name}, line 1", f"the column '{heading}' is missing.")
+    if len(set(headings)) < len(headings):
+        problems.add(f"{name}, line 1", "a column stands there twice.")
+    return len(problems.found) == before
+
+
+def _cloth(where: str, row: dict[str | Any, str | Any], problems: Problems) -> Cloth | None:
+    before = len(problems.found)
+    if None in row or None in row.values():
+        problems.add(where, "the row has not as many cells as there are headings.")
+        return None
+    cells = {heading: text.strip() for heading, text in row.items() if text.strip()}
+    where = f"{where} ({cells.get('name', 'no name')})"
+    for heading in NEEDED:
+        if heading not in cells:
+            problems.add(where, f"the {heading} is missing.")
+    values = {
+        heading.replace(" ", "_"): problems.attempt(f"{where}, {heading}", _reader(heading, cells))
+        for heading in cells
+    }
+    if len(problems.found) > before:
+        return None
+    cloth = Cloth(**({"bought": values["left"]} | values))
+    if cloth.left > cloth.bought:
+        problems.add(where, "more is left than was bought.", "Correct bought or left.")
+    if cloth.selvedge + cloth.selvedge >= cloth.width:
+        problems.add(where, "the selvedges take up the whole width.", "Correct width or selvedge.")
+    return cloth
+
+
+def _reader(heading: str, cells: dict[str, str]) -> Callable[[], Any]:
+    text = cells[heading]
+    if heading == "weight":
+        return lambda: parse_weight(text, _width_of(cells))
+    return lambda: COLUMNS[heading](text)
+
+
+def _width_of(cells: dict[str, str]) -> Length | None:
+    """For a weight per running metre."""
+    return parse_width(cells["width"]) if "width" in cells else None
