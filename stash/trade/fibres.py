@@ -29,9 +29,9 @@ UNKNOWN_FIBRES = "unknown fibres"
 """For scraps nobody can name; the wording follows 16 CFR 303.14."""
 
 FIBRES: tuple[Fibre, ...] = (
-    Fibre("cotton", "cotton", "CO", ("coton", "cottons", "calico", "denim cotton")),
+    Fibre("cotton", "cotton", "CO", ("cottons",)),
     Fibre("kapok", "cotton"),
-    Fibre("linen", "linen", "LI", ("flax", "lin")),
+    Fibre("linen", "linen", "LI", ("flax",)),
     Fibre("hemp", "linen", "HA", ("true hemp",)),
     Fibre("jute", "linen", "JU"),
     Fibre("ramie", "linen", "RA"),
@@ -55,7 +55,7 @@ FIBRES: tuple[Fibre, ...] = (
     Fibre("guanaco", "wool"),
     Fibre("cashgora", "wool"),
     Fibre("animal hair", "wool", "", ("horsehair", "hair")),
-    Fibre("silk", "silk", "SE", ("soie",)),
+    Fibre("silk", "silk", "SE"),
     Fibre("viscose", "viscose", "CV", ("rayon", "viscose rayon", "bamboo viscose", "bamboo")),
     Fibre("modal", "viscose", "CMD"),
     Fibre("lyocell", "viscose", "CLY"),
@@ -91,9 +91,9 @@ FIBRES: tuple[Fibre, ...] = (
     Fibre(UNKNOWN_FIBRES, "other", "", ("unknown", "unknown fibers", "undetermined fibres")),
 )
 
-_QUALITIES = frozenset(
-    "organic recycled new pure combed carded brushed mercerised mercerized fine raw washed "
-    "stretch pima egyptian".split()
+_QUALITIES = (
+    *("organic", "recycled", "new", "pure", "combed", "carded", "brushed", "mercerised"),
+    *("mercerized", "fine", "raw", "washed", "stretch"),
 )
 _HINT = "Type a content such as 95% cotton 5% elastane."
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"

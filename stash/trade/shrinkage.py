@@ -6,11 +6,10 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from stash.trade.fibres import fibre_family
+from stash.units.length import Length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-
-    from stash.units.length import Length
 
 _WOVEN: dict[str, tuple[float, float]] = {
     "cotton": (5, 3),
@@ -81,10 +80,10 @@ def before_wash(net: Length, percent_lost: float) -> Length:
     Not net x (1 + s), which falls short. `percent_lost` is below 100.
     """
     exact = Fraction(net.nm) / kept(percent_lost)
-    return type(net)(-(-exact.numerator // exact.denominator))
+    return Length(-(-exact.numerator // exact.denominator))
 
 
 def after_wash(length: Length, percent_lost: float) -> Length:
     """What is left of `length`: length x (1 - s), down to the nanometre."""
     exact = length.nm * kept(percent_lost)
-    return type(length)(exact.numerator // exact.denominator)
+    return Length(exact.numerator // exact.denominator)

@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from stash.errors import BadInputError
-from stash.units.length import NM_PER_YARD, Length
+from stash.units.format_length import EIGHTH_YARD
+from stash.units.length import Length
 
-EIGHTH_YARD = Length(NM_PER_YARD // 8)
-
-ONE_WAY_EXTRA = Length(NM_PER_YARD // 4)
+ONE_WAY_EXTRA = EIGHTH_YARD.times(2)
 """The chart's own note: add 1/4 yard for a large difference in widths, for one-directional
 cloth, or for sleeves cut in one with the body."""
 
@@ -23,6 +22,10 @@ CHART_CAVEAT = (
     "The width chart is approximate: check that the widest piece fits first, and allow more "
     "for plaids and involved alterations."
 )
+
+
+LABEL_TOLERANCE = Length.from_mm(10)
+"""Labels round: 58 in is sold as 147 cm and 45 in as 115 cm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +99,7 @@ def convert_by_chart(amount: Length, from_width: Length, to_width: Length) -> Le
 def _column_at_least(width: Length) -> ChartColumn:
     """The narrowest column that is not narrower: its garments are at least as large."""
     for column in CHART:
-        if width <= Length.from_inches(column.high):
+        if width <= Length.from_inches(column.high) + LABEL_TOLERANCE:
             return column
     raise _beyond("wider than 66 in (168 cm)")
 
@@ -104,7 +107,7 @@ def _column_at_least(width: Length) -> ChartColumn:
 def _column_at_most(width: Length) -> ChartColumn:
     """The widest column that is not wider: its amounts are at least as long."""
     for column in reversed(CHART):
-        if width >= Length.from_inches(column.low):
+        if width >= Length.from_inches(column.low) - LABEL_TOLERANCE:
             return column
     raise _beyond("narrower than 32 in (81 cm)")
 
