@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from stash.cloth.record import USUAL_SELVEDGE, FibreShare, Hand, Structure
 from stash.services import readers as r
 from stash.services.fields import REQUIRED, Context, Field
 from stash.units.length import ZERO
-
-if TYPE_CHECKING:
-    from decimal import Decimal
 
 
 def _read_fibres(text: str, _: Context) -> tuple[FibreShare, ...]:
@@ -35,12 +30,6 @@ def _show_weight(value: float | None, context: Context) -> str:
     from stash.units.weight import show_weight
 
     return "" if value is None else show_weight(value, context.settings.system)
-
-
-def _read_money(text: str, _: Context) -> Decimal:
-    from stash.units.money import parse_money
-
-    return parse_money(text)
 
 
 CLOTH_FIELDS: tuple[Field, ...] = (
@@ -194,14 +183,14 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         key="shrink_length",
         label="Shrinks in length",
         hint="At the first wash: 5 %; empty: what is usual for its kind",
-        read=r.read_percent,
+        read=r.read_loss,
         show=r.show_percent,
     ),
     Field(
         key="shrink_width",
         label="Shrinks in width",
         hint="At the first wash: 3 %; empty: what is usual for its kind",
-        read=r.read_percent,
+        read=r.read_loss,
         show=r.show_percent,
     ),
     Field(
@@ -267,7 +256,7 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         key="price",
         label="Price per metre",
         hint="12.50",
-        read=_read_money,
+        read=r.read_money,
         show=r.show_text,
     ),
     Field(

@@ -41,7 +41,7 @@ def shelf(stash: Stash, query: str = "") -> tuple[ShelfRow, ...]:
 
     wanted = parse_query(query)
     with stash.read() as session:
-        held = promises.promised_by_cloth(session)
+        held = promises.promised_lengths(session)
         rows = [_row(cloth, held.get(cloth.id, ZERO)) for cloth in store.all_cloths(session)]
     return tuple(row for row in rows if matches(wanted, row.cloth, row.promised))
 

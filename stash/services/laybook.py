@@ -22,16 +22,20 @@ class StashLays:
     def __init__(self, stash: Stash) -> None:
         self._stash = stash
         self._known: dict[str, Lay] = {}
+        self._doubted: set[str] = set()
+        self._sound: set[str] = set()
 
     def get(self, key: str) -> Lay | None:
-        """The lay kept under `key`, or None."""
-        if key not in self._known:
+        """The lay kept under `key`, or None. A kept text that is no lay counts as none."""
+        if key not in self._known and key not in self._doubted:
             with self._stash.read() as session:
                 text = store.get_lay_text(session, key)
-            if text is None:
-                return None
-            self._known[key] = lay_from_json(text)
-        return self._known[key]
+            try:
+                if text is not None:
+                    self._known[key] = lay_from_json(text)
+            except (ValueError, KeyError, TypeError):
+                self._doubted.add(key)
+        return self._known.get(key)
 
     def put(self, key: str, lay: Lay) -> None:
         """Keep a lay."""
@@ -40,14 +44,23 @@ class StashLays:
     def put_all(self, found: Iterable[tuple[str, Lay]]) -> None:
         """Keep several lays in one go."""
         found = list(found)
+        if not found:
+            return
         with self._stash.write("keep lays") as session:
             for key, lay in found:
-                store.put_lay_text(session, key, ENGINE, lay_to_json(lay))
+                store.put_lay_text(session, key, str(ENGINE), lay_to_json(lay))
         self._known.update(found)
+        self._sound.update(key for key, _ in found)
 
+    def is_sound(self, key: str, problem: Problem) -> bool:
+        """The independent check passes; asked once of each lay read from the database."""
+        from stash.lay.check import check  # brings shapely, wanted only once a lay is shown
 
-def is_legal(problem: Problem, lay: Lay) -> bool:
-    """The independent check passes: asked again of every kept lay before it is shown."""
-    from stash.lay.check import check
+        if key not in self._sound and not check(problem, self._known[key]):
+            self._sound.add(key)
+        return key in self._sound
 
-    return not check(problem, lay)
+    def doubt(self, key: str) -> None:
+        """Use the lay under `key` no more; it is worked out anew and then replaced."""
+        self._known.pop(key, None)
+        self._doubted.add(key)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from stash.errors import BadInputError
 from stash.garment.make import State
 from stash.services import readers as r
 from stash.services.fields import REQUIRED, Context, Field
-from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from stash.units.length import Length
 
 MAKE_FIELDS: tuple[Field, ...] = (
     Field(

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
-from stash.garment.pattern import Asks, ChartRow, Notion, Pattern
+from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Role
 from stash.services.fields import read_record, read_values, texts_of
 from stash.services.names import context
 from stash.services.pattern_fields import (
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
-    from stash.garment.pattern import Role
     from stash.services.stash import Stash
 
 
@@ -73,7 +72,7 @@ def _row(pattern: Pattern, used: int) -> PatternRow:
         for size in labels
         for role in pattern.roles(view, size)
     }
-    roles = tuple(sorted(found, key=lambda role: list(type(role)).index(role)))
+    roles = tuple(role for role in Role if role in found)
     return PatternRow(pattern=pattern, roles=roles, pieces=len(pattern.pieces), makes=used)
 
 
@@ -92,13 +91,11 @@ def pattern_texts(stash: Stash, pattern: Pattern) -> dict[str, str]:
 def add_pattern(stash: Stash, texts: Mapping[str, str]) -> Pattern:
     """Keep a pattern, described by the texts of `PATTERN_FIELDS`.
 
-    What its kind usually asks of a cloth, and its usual notions, are filled in.
+    What its kind usually asks of a cloth counts until `set_asks` says otherwise.
     """
-    from stash.garment.defaults import with_defaults
-
     with stash.write(f"add pattern {texts.get('name', '').strip()}") as session:
         pattern = read_record(PATTERN_FIELDS, texts, None, Pattern, context(stash, session))
-        return store.insert_pattern(session, with_defaults(pattern))
+        return store.insert_pattern(session, pattern)
 
 
 def edit_pattern(

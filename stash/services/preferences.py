@@ -11,7 +11,6 @@ from stash.units.length import Length
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-    from decimal import Decimal
 
     from stash.services.stash import Stash
 
@@ -29,12 +28,6 @@ def _read_mm(text: str, context: Context) -> float:
 
 def _show_mm(value: float | None, context: Context) -> str:
     return "" if value is None else r.show_as("AMOUNT")(Length.from_mm(value), context)
-
-
-def _read_money(text: str, _: Context) -> Decimal:
-    from stash.units.money import parse_money
-
-    return parse_money(text)
 
 
 SETTING_FIELDS: tuple[Field, ...] = (
@@ -85,7 +78,7 @@ SETTING_FIELDS: tuple[Field, ...] = (
         key="budget",
         label="Budget",
         hint="Most to spend on the buying list; empty: no limit",
-        read=_read_money,
+        read=r.read_money,
         show=r.show_text,
     ),
     Field(

@@ -10,6 +10,7 @@ from stash.errors import BadInputError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from decimal import Decimal
     from enum import Enum, IntEnum, StrEnum
 
     from stash.services.fields import Context
@@ -163,9 +164,25 @@ def read_percent(text: str, _: Context) -> float:
     return parse_percent(text)
 
 
+def read_loss(text: str, _: Context) -> float:
+    """Per cent lost, or from one length to a shorter one."""
+    from stash.units.percent import parse_loss
+
+    return parse_loss(text)
+
+
 def show_percent(value: float | None, _: Context) -> str:
     """Per cent with its sign."""
-    return "" if value is None else f"{value:g} %"
+    from stash.units.percent import show_percent
+
+    return "" if value is None else show_percent(value)
+
+
+def read_money(text: str, context: Context) -> Decimal:
+    """An amount in the currency of the settings."""
+    from stash.units.money import parse_money
+
+    return parse_money(text, context.settings.currency)
 
 
 def read_colour(text: str, _: Context) -> str:

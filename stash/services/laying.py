@@ -1,0 +1,274 @@
+"""Laying one role of a make or pattern on a cloth, or on a bare width."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from stash.cloth.record import USUAL_SELVEDGE
+from stash.cloth.washing import shelf_length, shrinkage
+from stash.errors import BadInputError, NotFoundError
+from stash.garment.make import Make
+from stash.pairing.needs import Question, question_for
+from stash.pairing.verdict import pair, with_free
+from stash.report.records import LaidOut
+from stash.services.laybook import StashLays
+from stash.services.pairing import chosen_role, pair_make
+from stash.services.solving import doubtful, prepared, problem_of
+from stash.services.whole import Whole, read_whole
+from stash.store import cloths, makes, patterns
+from stash.units.parse_length import parse_width
+
+if TYPE_CHECKING:
+    from stash.cloth.record import Cloth
+    from stash.garment.pattern import Role
+    from stash.lay.problem import LayKind
+    from stash.pairing.judgement import Pairing
+    from stash.pairing.needs import Needs
+    from stash.services.stash import Stash
+    from stash.units.length import Length
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What is laid on what."""
+
+    make: Make
+    known: bool
+    """It is a make of the queue, not one made up for a bare pattern."""
+    role: Role
+    cloth: Cloth | None
+    question: Question
+
+
+def lay_make(
+    stash: Stash,
+    ref: str,
+    role: Role | str = "main",
+    *,
+    cloth: str | None = None,
+    width: str | None = None,
+    kind: LayKind | None = None,
+    nap: bool | None = None,
+) -> LaidOut:
+    """Lay a role of a make.
+
+    Args:
+        stash: The stash.
+        ref: Name or number of the make.
+        role: The role to lay.
+        cloth: Name or number of a cloth; default the one promised, else the best on the shelf.
+        width: A bare width in place of a cloth, edge to edge, as typed: `132 cm`. The usual
+            selvedges come off it; it is taken as washed.
+        kind: How the cloth lies; None: whichever is shorter.
+        nap: Lay as if the cloth had nap, or none; None: as the cloth is.
+
+    Raises:
+        BadInputError: The width is no width, or the role cannot be laid on it.
+    """
+    with stash.read() as session:
+        make = makes.find_make(session, ref)
+    whole = read_whole(stash)
+    chosen = chosen_role(whole, make, role)
+    if not cloth and not width:
+        cloth = _own_cloth(stash, whole, make, chosen)
+    return _laid(stash, whole, make, chosen, cloth=cloth, width=width, kind=kind, nap=nap)
+
+
+def lay_pattern(
+    stash: Stash,
+    ref: str,
+    role: Role | str = "main",
+    *,
+    size: str = "",
+    view: str = "",
+    cloth: str | None = None,
+    width: str | None = None,
+    kind: LayKind | None = None,
+    nap: bool | None = None,
+) -> LaidOut:
+    """Lay a role of a pattern in one size and view, by default its middle size and first view.
+
+    Raises:
+        BadInputError: Neither a cloth nor a width is named, or the role cannot be laid on it.
+    """
+    with stash.read() as session:
+        pattern = patterns.find_pattern(session, ref)
+    labels = tuple(one.label for one in pattern.sizes)
+    make = Make(
+        name=pattern.name,
+        pattern_id=pattern.id,
+        size=_known(pattern.name, "size", size, labels, labels[len(labels) // 2 :][:1]),
+        view=_known(pattern.name, "view", view, pattern.views, pattern.views[:1]),
+    )
+    if not cloth and not width:
+        raise BadInputError(
+            f"On what should {pattern.name} be laid?", "Say --cloth NAME or --width 140cm."
+        )
+    whole = read_whole(stash)
+    chosen = chosen_role(whole, make, role)
+    return _laid(stash, whole, make, chosen, cloth=cloth, width=width, kind=kind, nap=nap)
+
+
+def lay_any(
+    stash: Stash,
+    ref: str,
+    role: Role | str = "main",
+    *,
+    size: str = "",
+    view: str = "",
+    cloth: str | None = None,
+    width: str | None = None,
+    kind: LayKind | None = None,
+    nap: bool | None = None,
+) -> LaidOut:
+    """Lay a make, or a pattern where no make has that name or number.
+
+    A size or view may be named for a pattern only: a make has its own.
+    """
+    try:
+        with stash.read() as session:
+            make = makes.find_make(session, ref)
+    except NotFoundError as not_a_make:
+        try:
+            return lay_pattern(
+                stash, ref, role, size=size, view=view, cloth=cloth, width=width, kind=kind, nap=nap
+            )
+        except NotFoundError:
+            raise not_a_make from None
+    if size or view:
+        raise BadInputError(
+            f"{make.name} is a make and has its own size and view.",
+            "Leave --size and --view out, or name a pattern.",
+        )
+    return lay_make(stash, str(make.id), role, cloth=cloth, width=width, kind=kind, nap=nap)
+
+
+def _known(
+    pattern: str, what: str, typed: str, known: tuple[str, ...], usual: tuple[str, ...]
+) -> str:
+    if typed and typed not in known:
+        raise BadInputError(
+            f"{pattern} has no {what} {typed!r}.", f"Its {what}s: {', '.join(known) or 'none'}."
+        )
+    return typed or "".join(usual)
+
+
+def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
+    """The cloth promised to this role, else the best one on the shelf."""
+    for promise in whole.promises:
+        if (promise.make_id, promise.role) == (make.id, role):
+            return str(promise.cloth_id)
+    best = next(iter(pair_make(stash, str(make.id), role)), None)
+    if best is None or best.need.length is None:
+        raise BadInputError(
+            f"Nothing on the shelf will do for {make.name}, {role}.",
+            "Say --cloth NAME or --width 140cm.",
+        )
+    return str(best.cloth_id)
+
+
+def _laid(
+    stash: Stash,
+    whole: Whole,
+    make: Make,
+    role: Role,
+    *,
+    cloth: str | None,
+    width: str | None,
+    kind: LayKind | None,
+    nap: bool | None,
+) -> LaidOut:
+    if cloth and width:
+        raise BadInputError("A lay is on a cloth or on a bare width.", "Name one of them only.")
+    if cloth:
+        with stash.read() as session:
+            found = whole.cloths[cloths.find_cloth(session, cloth).id]
+        asked = _on_cloth(whole, make, role, found, kind, nap)
+    else:
+        asked = _on_width(whole, make, role, parse_width(width or ""), kind, nap)
+    book = StashLays(stash)
+    doubtful(stash, [asked.question], book)
+    return _answer(stash, whole, asked, prepared(stash, [asked.question], book=book))
+
+
+def _on_cloth(
+    whole: Whole, make: Make, role: Role, cloth: Cloth, kind: LayKind | None, nap: bool | None
+) -> _Asked:
+    if nap is not None:
+        cloth = replace(cloth, nap=nap)
+    question = question_for(make, whole.pattern_of(make), role, cloth)
+    return _Asked(make, make.id != 0, role, cloth, replace(question, kind=kind))
+
+
+def _on_width(
+    whole: Whole, make: Make, role: Role, width: Length, kind: LayKind | None, nap: bool | None
+) -> _Asked:
+    usable = width - USUAL_SELVEDGE - USUAL_SELVEDGE
+    if usable.nm <= 0:
+        raise BadInputError(
+            "Nothing is left of this width between the selvedges.", "Type a width such as 140 cm."
+        )
+    question = Question(
+        make=make,
+        pattern=whole.pattern_of(make),
+        role=role,
+        width=usable,
+        nap=bool(nap),
+        label=width,
+        kind=kind,
+    )
+    return _Asked(make, make.id != 0, role, None, question)
+
+
+def _answer(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> LaidOut:
+    question, cloth = asked.question, asked.cloth
+    need = needs.answer(question)
+    if need.length is None:
+        raise BadInputError(
+            need.why,
+            "Choose a wider or larger cloth, or cut that piece in two with a seam."
+            if need.too_narrow or need.no_room
+            else "Add pieces or chart rows to the pattern first.",
+        )
+    judged = _judged(stash, whole, asked, needs) if cloth is not None else None
+    pattern = whole.pattern_of(asked.make)
+    on = cloth.name if cloth is not None else "a bare width"
+    return LaidOut(
+        title=f"{asked.make.name}, {asked.role}, on {on}",
+        pattern=pattern,
+        make=asked.make if asked.known else None,
+        view=asked.make.view,
+        size=asked.make.size,
+        role=asked.role,
+        cloth=cloth,
+        usable_width=question.width,
+        nap=question.nap,
+        need=need,
+        problem=problem_of(question) if need.lay is not None else None,
+        lay=need.lay,
+        shrinkage=shrinkage(cloth) if cloth is not None else (0.0, 0.0),
+        cut_from_shelf=shelf_length(need.length, cloth) if cloth is not None else None,
+        have=judged.have if judged else None,
+        spare=judged.spare if judged else None,
+        verdict=judged.verdict if judged else None,
+    )
+
+
+def _judged(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> Pairing:
+    """The verdict on this very lay, which need not be the shortest one."""
+    assert asked.cloth is not None
+    make, role, cloth = asked.make, asked.role, asked.cloth
+    free = whole.free_for(cloth, make, role)
+    pairing = pair(
+        make,
+        whole.pattern_of(make),
+        role,
+        cloth,
+        free,
+        needs,
+        stash.settings,
+        person=whole.person_of(make),
+    )
+    this = replace(pairing, need=needs.answer(asked.question))
+    return with_free(this, cloth, free, stash.settings)

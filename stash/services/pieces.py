@@ -1,0 +1,156 @@
+"""Pieces drafted from a few measures: the families, their fields, and the drafting."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from stash.errors import BadInputError
+from stash.garment.draft.piece import FAMILIES, draft_piece, find_family
+from stash.garment.pattern import Grain, Role
+from stash.services import readers as r
+from stash.services.fields import REQUIRED, Context, Field, read_values
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from stash.garment.draft.family import Family, Measure
+    from stash.garment.pattern import Pattern, Piece
+
+
+@dataclass(frozen=True, slots=True)
+class FamilyForm:
+    """A family of shapes and everything its form asks."""
+
+    key: str
+    help: str
+    fields: tuple[Field, ...]
+    """The name, the measures, then how the piece is cut."""
+
+
+def families() -> tuple[FamilyForm, ...]:
+    """Every family a piece can be drafted from, plain shapes first."""
+    return tuple(
+        FamilyForm(family.key, family.help, _fields(family)) for family in FAMILIES.values()
+    )
+
+
+def draft(pattern: Pattern, family: str, texts: Mapping[str, str], context: Context) -> Piece:
+    """A piece of `family` for `pattern` from typed measures.
+
+    Raises:
+        BadInputError: A measure is missing or no length, or they make no shape.
+    """
+    shape = find_family(family)
+    values = read_values(_fields(shape), texts, context, only_given=False)
+    sizes = [size.label for size in pattern.sizes]
+    if values["size"] and values["size"] not in sizes:
+        raise BadInputError(
+            f"{pattern.name} has no size {values['size']!r}.",
+            f"Its sizes: {', '.join(sizes) or 'none'}.",
+        )
+    for view in values["views"]:
+        if view not in pattern.views:
+            raise BadInputError(
+                f"{pattern.name} has no view {view!r}.",
+                f"Its views: {', '.join(pattern.views) or 'none'}.",
+            )
+    keys = {measure.key for measure in shape.measures}
+    measures = {key: value for key, value in values.items() if key in keys and value is not None}
+    cut = {key: value for key, value in values.items() if key not in keys and key != "name"}
+    return draft_piece(shape.key, values["name"], measures, **cut)
+
+
+def _fields(family: Family) -> tuple[Field, ...]:
+    return (
+        Field(
+            key="name",
+            label="Piece",
+            hint="Front, back, sleeve …",
+            read=r.read_text,
+            show=r.show_text,
+            empty=REQUIRED,
+            group="The piece",
+        ),
+        *(_measure_field(measure, first=not i) for i, measure in enumerate(family.measures)),
+        *_cutting_fields(family),
+    )
+
+
+def _measure_field(measure: Measure, *, first: bool) -> Field:
+    usual = "" if measure.default is None else f"; usually {measure.default.mm / 10:g} cm"
+    return Field(
+        key=measure.key,
+        label=measure.key.replace("_", " ").capitalize(),
+        hint=f"{measure.help[:1].upper()}{measure.help[1:]}{usual}",
+        read=r.read_any_length,
+        show=r.show_as("WIDTH"),
+        empty=REQUIRED if measure.required and measure.default is None else measure.default,
+        group="Measures" if first else "",
+    )
+
+
+def _cutting_fields(family: Family) -> tuple[Field, ...]:
+    return (
+        Field(
+            key="copies",
+            label="Cut",
+            hint="How many",
+            read=r.whole(1, 99),
+            show=r.show_text,
+            empty=family.copies,
+            group="How it is cut",
+        ),
+        Field(
+            key="on_fold",
+            label="On the fold",
+            hint="yes if half of it is drafted and cut on a fold",
+            read=r.read_flag,
+            show=r.show_flag,
+            empty=family.on_fold,
+            choices=("yes", "no"),
+        ),
+        Field(
+            key="mirrored",
+            label="In pairs",
+            hint="yes if every second one is the mirror image",
+            read=r.read_flag,
+            show=r.show_flag,
+            empty=family.mirrored,
+            choices=("yes", "no"),
+        ),
+        Field(
+            key="grain",
+            label="Grain",
+            hint="lengthwise, crosswise, either or bias",
+            read=r.choice(Grain),
+            show=r.show_text,
+            empty=family.grain,
+            choices=tuple(Grain),
+        ),
+        Field(
+            key="role",
+            label="Role",
+            hint="Cut from: main, contrast, lining, interfacing or rib",
+            read=r.choice(Role),
+            show=r.show_text,
+            empty=Role.MAIN,
+            choices=tuple(Role),
+        ),
+        Field(
+            key="size",
+            label="Size",
+            hint="One of the pattern's sizes; empty: the same in every size",
+            read=r.read_text,
+            show=r.show_text,
+            empty="",
+        ),
+        Field(
+            key="views",
+            label="Views",
+            hint="With commas between; empty: in every view",
+            read=r.words,
+            show=r.show_words,
+            empty=(),
+        ),
+    )

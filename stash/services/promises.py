@@ -1,0 +1,185 @@
+"""Promising cloth to makes, letting it go again, and cutting it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from stash.errors import RefusedError
+from stash.garment.make import DiaryEntry, DiaryKind, Promise, State
+from stash.pairing.judgement import Verdict
+from stash.services.pairing import chosen_role, judged
+from stash.services.pattern_fields import read_role
+from stash.services.whole import Whole, read_whole
+from stash.store import cloths, diary, makes
+from stash.store import promises as store
+from stash.units.format_length import Measure, show_length
+from stash.units.length import Length
+from stash.units.parse_length import parse_length
+
+if TYPE_CHECKING:
+    from sqlalchemy.orm import Session
+
+    from stash.cloth.record import Cloth
+    from stash.garment.make import Make
+    from stash.garment.pattern import Role
+    from stash.services.stash import Stash
+
+WHOLE_CM = Length.from_mm(10)
+"""Nobody measures a cut finer than this."""
+
+
+def promise(
+    stash: Stash,
+    make_ref: str,
+    role: Role | str | None,
+    cloth_ref: str,
+    length: Length | str | None = None,
+) -> Promise:
+    """Hold some of a cloth for a role of a make, in place of what the role held before.
+
+    Args:
+        stash: The stash.
+        make_ref: Name or number of the make.
+        role: The role it is for; None: the first the pattern is cut from.
+        cloth_ref: Name or number of the cloth.
+        length: As the cloth lies on the shelf; default what the role needs from it.
+
+    Raises:
+        RefusedError: The make is cut already, the cloth has not that much free, or, when no
+            length is given, it cannot be cut for this role.
+    """
+    with stash.read() as session:
+        make = makes.find_make(session, make_ref)
+        cloth = cloths.find_cloth(session, cloth_ref)
+    whole = read_whole(stash)
+    wanted = chosen_role(whole, make, role)
+    if not make.state.wants_cloth:
+        raise RefusedError(
+            f"{make.name} is {make.state}, so it takes no more cloth.",
+            "Set its state back to thought first.",
+        )
+    if length is None:
+        length = _needed(stash, whole, make, wanted, cloth)
+    elif isinstance(length, str):
+        length = parse_length(length)
+    with stash.write(f"promise {cloth.name} to {make.name}, {wanted}") as session:
+        kept = _hold(stash, session, make.id, wanted, cloth.id, length)
+        _follow_state(session, make.id)
+        return kept
+
+
+def release(stash: Stash, make_ref: str, role: Role | str | None = None) -> tuple[Promise, ...]:
+    """Let go of the cloth a make holds: of one role, or of all. What is cut stays cut.
+
+    Raises:
+        RefusedError: It holds nothing that could be let go.
+    """
+    wanted = None if role is None else read_role(role)
+    with stash.write(f"release cloth of {make_ref}") as session:
+        make = makes.find_make(session, make_ref)
+        held = [
+            one
+            for one in store.promises_of_make(session, make.id)
+            if not one.cut and wanted in (None, one.role)
+        ]
+        if not held:
+            raise RefusedError(f"{make.name} holds no cloth that could be let go.")
+        for one in held:
+            store.delete_promise(session, one.id)
+        _follow_state(session, make.id)
+        return tuple(held)
+
+
+def promises_of(stash: Stash, make_ref: str) -> tuple[Promise, ...]:
+    """What a make holds."""
+    with stash.read() as session:
+        return store.promises_of_make(session, makes.find_make(session, make_ref).id)
+
+
+def cut(stash: Stash, make_ref: str) -> Make:
+    """The make has been cut: its cloths get shorter and the diary says so.
+
+    Raises:
+        RefusedError: It holds no cloth, or a cloth has become too short for its promise.
+    """
+    with stash.write(f"cut {make_ref}") as session:
+        make = makes.find_make(session, make_ref)
+        held = [one for one in store.promises_of_make(session, make.id) if not one.cut]
+        if not held:
+            raise RefusedError(
+                f"{make.name} holds no cloth to be cut.", "Promise it a cloth first."
+            )
+        for one in held:
+            _cut_one(stash, session, make, one)
+        return makes.update_make(session, replace(make, state=State.CUT))
+
+
+def _cut_one(stash: Stash, session: Session, make: Make, held: Promise) -> None:
+    cloth = cloths.get_cloth(session, held.cloth_id)
+    length = show_length(held.length, stash.settings.system, Measure.AMOUNT)
+    if held.length > cloth.left:
+        raise RefusedError(
+            f"{cloth.name} has become too short: {length} was promised to {make.name}.",
+            "Correct the length of the cloth, or release it.",
+        )
+    cloths.update_cloth(session, replace(cloth, left=cloth.left - held.length))
+    store.update_promise(session, replace(held, cut=True))
+    diary.add_entry(
+        session,
+        DiaryEntry(
+            day=stash.today(),
+            kind=DiaryKind.CUT,
+            text=f"{length} of {cloth.name} cut for {make.name}, {held.role}.",
+            cloth_id=cloth.id,
+            make_id=make.id,
+        ),
+    )
+
+
+def _needed(stash: Stash, whole: Whole, make: Make, role: Role, cloth: Cloth) -> Length:
+    """What to cut off for this role, in whole centimetres; RefusedError if it cannot be cut."""
+    (pairing,) = judged(stash, whole, [(make, role, cloth)])
+    length = pairing.cut_from_shelf
+    if length is None or not pairing.verdict.can_be_cut:
+        why = next((r.sentence for r in pairing.reasons if r.mark == 0), pairing.need.why)
+        measured = pairing.verdict is Verdict.UNKNOWN
+        raise RefusedError(
+            f"{cloth.name} is {pairing.verdict} for {make.name}, {role}: {why}",
+            "Measure what is missing, or say how much to hold with a length."
+            if measured
+            else "Say how much to hold with a length if you mean to all the same.",
+        )
+    return min(length.ceil_to(WHOLE_CM), max(length, whole.free_for(cloth, make, role)))
+
+
+def _hold(
+    stash: Stash, session: Session, make_id: int, role: Role, cloth_id: int, length: Length
+) -> Promise:
+    """Keep the promise if the cloth has that much free at this moment."""
+    for one in store.promises_of_make(session, make_id):
+        if one.role is role and one.cut:
+            raise RefusedError("This role has been cut already.", "Choose another role.")
+        if one.role is role:
+            store.delete_promise(session, one.id)
+    cloth = cloths.get_cloth(session, cloth_id)
+    free = cloth.left - store.promised_length(session, cloth_id)
+    if length.nm <= 0 or length > free:
+        system = stash.settings.system
+        raise RefusedError(
+            f"{cloth.name} has {show_length(free, system, Measure.SPARE)} free, "
+            f"not {show_length(length, system, Measure.NEED)}.",
+            "Choose another cloth, a shorter length, or release some of it first.",
+        )
+    return store.insert_promise(
+        session, Promise(make_id=make_id, role=role, cloth_id=cloth_id, length=length)
+    )
+
+
+def _follow_state(session: Session, make_id: int) -> None:
+    """A make is promised while it holds cloth, and only thought of when it holds none."""
+    make = makes.get_make(session, make_id)
+    held = store.promises_of_make(session, make_id)
+    state = State.PROMISED if held else State.THOUGHT
+    if make.state.wants_cloth and make.state is not state:
+        makes.update_make(session, replace(make, state=state))

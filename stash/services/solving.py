@@ -1,0 +1,144 @@
+"""Working out lays nobody has worked out yet: many at once, on two processors."""
+
+from __future__ import annotations
+
+import signal
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from multiprocessing import get_context
+from typing import TYPE_CHECKING
+
+from stash.errors import StoppedError
+from stash.lay.errors import LayError
+from stash.lay.key import problem_key
+from stash.pairing.case import case_for
+from stash.pairing.gates import failed, gates
+from stash.pairing.needs import Needs, missing_problems, question_for, role_problem
+from stash.services.laybook import StashLays
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from stash.cloth.record import Cloth
+    from stash.config import Settings
+    from stash.garment.make import Make
+    from stash.garment.pattern import Role
+    from stash.lay.problem import LayKind, Problem
+    from stash.lay.result import Lay
+    from stash.pairing.needs import MissingLay, Question
+    from stash.services.progress import Cancelled, Progress
+    from stash.services.stash import Stash
+    from stash.services.whole import Whole
+
+PROCESSES = 2
+FEW = 3
+"""Up to so many lays are worked out here: starting a process takes as long as one lay."""
+BATCH = 16
+"""Lays kept per transaction, so that little is lost when the work is stopped."""
+
+
+def questions_of(
+    whole: Whole, settings: Settings, asked: Iterable[tuple[Make, Role, Cloth]]
+) -> list[Question]:
+    """The questions worth laying out: those whose cloth is not barred by a hard ask."""
+    questions = []
+    for make, role, cloth in asked:
+        pattern = whole.pattern_of(make)
+        if not failed(gates(case_for(cloth, pattern, role, settings.system))):
+            questions.append(question_for(make, pattern, role, cloth))
+    return questions
+
+
+def prepared(
+    stash: Stash,
+    questions: Iterable[Question],
+    *,
+    book: StashLays | None = None,
+    progress: Progress | None = None,
+    cancelled: Cancelled | None = None,
+) -> Needs:
+    """Answers to `questions`, every missing lay worked out first and kept.
+
+    Raises:
+        StoppedError: `cancelled` said so; what was found until then is kept.
+    """
+    book = book or StashLays(stash)
+    seed = stash.settings.seed
+    missing = missing_problems(questions, book, seed)
+    found: list[tuple[str, Lay]] = []
+    try:
+        for done, (key, lay) in enumerate(_solved(missing, seed), start=1):
+            if lay is not None:
+                found.append((key, lay))
+            if len(found) >= BATCH:
+                book.put_all(found)
+                found.clear()
+            if progress:
+                progress(done, len(missing), "lays worked out")
+            if cancelled and cancelled():
+                raise StoppedError("Stopped.", "What was worked out until now is kept.")
+    finally:
+        book.put_all(found)
+    return Needs(book, seed)
+
+
+def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bool:
+    """Check the kept lays of `questions` again; True if one failed and must be worked out anew.
+
+    Done to every lay read from the database before its length is shown.
+    """
+    failures = False
+    for question in questions:
+        if not question.has_pieces:
+            continue
+        problem = problem_of(question)
+        key = problem_key(problem, question.kind, stash.settings.seed)
+        lay = book.get(key)
+        if lay is not None and not book.is_sound(key, problem):
+            book.doubt(key)
+            failures = True
+    return failures
+
+
+def problem_of(question: Question) -> Problem:
+    """What the solver is asked."""
+    return role_problem(
+        question.pattern,
+        question.make,
+        question.role,
+        width=question.width,
+        nap=question.nap,
+        kind=question.kind,
+        spots=question.spots,
+        outline=question.outline,
+    )
+
+
+def _solved(missing: tuple[MissingLay, ...], seed: int) -> Iterator[tuple[str, Lay | None]]:
+    if len(missing) <= FEW:
+        for one in missing:
+            yield one.key, _solve(one.problem, one.kind, seed)
+        return
+    pool = ProcessPoolExecutor(
+        PROCESSES, mp_context=get_context("spawn"), initializer=_leave_stopping_to_us
+    )
+    try:
+        waiting = {pool.submit(_solve, one.problem, one.kind, seed): one.key for one in missing}
+        for future in as_completed(waiting):
+            yield waiting[future], future.result()
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+def _solve(problem: Problem, kind: LayKind | None, seed: int) -> Lay | None:
+    """The lay, or None where there is none: the reason is found again when it is asked for."""
+    from stash.lay.solve import solve
+
+    try:
+        return solve(problem, kind=kind, seed=seed)
+    except LayError:
+        return None
+
+
+def _leave_stopping_to_us() -> None:
+    """Ctrl-C reaches every process of the terminal; only the first one answers it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
