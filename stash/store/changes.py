@@ -39,12 +39,12 @@ def start_noting(session: Session, what: str) -> None:
 
 @event.listens_for(Base, "after_insert", propagate=True)
 def _inserted(mapper: Mapper[Any], connection: Connection, row: Base) -> None:
-    _note(row, None, _values(row, old=False))
+    _note(row, None, _values(row))
 
 
 @event.listens_for(Base, "after_update", propagate=True)
 def _updated(mapper: Mapper[Any], connection: Connection, row: Base) -> None:
-    old, new = _values(row, old=True), _values(row, old=False)
+    old, new = _values_before(row), _values(row)
     changed = [name for name in old.keys() | new.keys() if old.get(name) != new.get(name)]
     if changed:
         names = sorted(changed)
@@ -53,7 +53,7 @@ def _updated(mapper: Mapper[Any], connection: Connection, row: Base) -> None:
 
 @event.listens_for(Base, "before_delete", propagate=True)
 def _deleted(mapper: Mapper[Any], connection: Connection, row: Base) -> None:
-    _note(row, _values(row, old=True), None)
+    _note(row, _values_before(row), None)
 
 
 @event.listens_for(JournalledSession, "do_orm_execute")
@@ -89,16 +89,22 @@ def _note(row: Base, before: dict[str, Any] | None, after: dict[str, Any] | None
     session.info["changes"].append({"table": table, "key": key, "before": before, "after": after})
 
 
-def _values(row: Base, *, old: bool) -> dict[str, Any]:
+def _values(row: Base) -> dict[str, Any]:
     """The columns of a row as JSON values, without the empty ones."""
-    state = inspect(row)
+    held = row.__dict__
+    names = (attribute.key for attribute in inspect(type(row)).column_attrs)
+    return {name: _plain(held[name]) for name in names if held.get(name) is not None}
+
+
+def _values_before(row: Base) -> dict[str, Any]:
+    """The same, as the database has them while changes are waiting to be written."""
     found = {}
-    for attribute in state.mapper.column_attrs:
-        history = state.attrs[attribute.key].history
-        value = history.deleted[0] if old and history.deleted else getattr(row, attribute.key)
-        if value is not None:
-            found[attribute.key] = _plain(value)
-    return found
+    for attribute in inspect(row).attrs:
+        before = attribute.history.deleted
+        if before and attribute.key in inspect(type(row)).column_attrs:
+            found[attribute.key] = _plain(before[0])
+    values = _values(row) | found
+    return {name: value for name, value in values.items() if value is not None}
 
 
 def _plain(value: Any) -> Any:

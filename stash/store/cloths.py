@@ -89,9 +89,8 @@ def delete_cloth(session: Session, cloth_id: int) -> None:
 
 
 def _read(session: Session, cloth_id: int | None) -> Iterator[Cloth]:
-    owner = FibreRow.cloth_id
-    fibres = read_children(session, owner, FibreRow, FIBRE, FibreShare, cloth_id)
-    flaws = read_children(session, FlawRow.cloth_id, FlawRow, FLAW, Flaw, cloth_id)
+    fibres = read_children(session, FibreRow, "cloth_id", FIBRE, FibreShare, cloth_id)
+    flaws = read_children(session, FlawRow, "cloth_id", FLAW, Flaw, cloth_id)
     for values in read_records(session, ClothRow, COLUMNS, cloth_id):
         kept_id = values["id"]
         yield Cloth(fibres=fibres.get(kept_id, ()), flaws=flaws.get(kept_id, ()), **values)

@@ -31,7 +31,7 @@ def entries(
     session: Session, cloth_id: int | None = None, make_id: int | None = None
 ) -> tuple[DiaryEntry, ...]:
     """The lines about a cloth, a make, both or anything; newest day first."""
-    query = select(*columns(DiaryRow, COLUMNS)).order_by(DiaryRow.day.desc(), DiaryRow.id.desc())
+    query = select(*columns(DiaryRow, *COLUMNS)).order_by(DiaryRow.day.desc(), DiaryRow.id.desc())
     if cloth_id is not None:
         query = query.where(DiaryRow.cloth_id == cloth_id)
     if make_id is not None:

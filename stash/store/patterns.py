@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from sqlalchemy import select
 from sqlalchemy.orm import selectinload
@@ -23,11 +23,15 @@ from stash.store.tables.pattern import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from sqlalchemy.orm import Session
 
+    from stash.store.tables.base import Sibling
     from stash.units.length import Length
+
+T = TypeVar("T")
+Children = dict[int, tuple[T, ...]]
 
 
 class SizeMeasure(NamedTuple):
@@ -107,12 +111,15 @@ def delete_pattern(session: Session, pattern_id: int) -> None:
 
 
 def _read(session: Session, one: int | None) -> Iterator[Pattern]:
-    views = read_children(session, ViewRow.pattern_id, ViewRow, ("name",), View, one)
+    def read(row: type[Sibling], names: tuple[str, ...], make: Callable[..., T]) -> Children[T]:
+        return read_children(session, row, "pattern_id", names, make, one)
+
+    views = read(ViewRow, View._fields, View)
     sizes = _read_sizes(session, one)
-    pieces = read_children(session, PieceRow.pattern_id, PieceRow, PIECE, Piece, one)
-    charts = read_children(session, ChartCellRow.pattern_id, ChartCellRow, CHART, ChartRow, one)
-    asks = read_children(session, AsksRow.pattern_id, AsksRow, ASKS, Asks, one)
-    notions = read_children(session, NotionRow.pattern_id, NotionRow, NOTION, Notion, one)
+    pieces = read(PieceRow, PIECE, _by_name(PIECE, Piece))
+    charts = read(ChartCellRow, CHART, _by_name(CHART, ChartRow))
+    asks = read(AsksRow, ASKS, _by_name(ASKS, Asks))
+    notions = read(NotionRow, NOTION, _by_name(NOTION, Notion))
     for values in read_records(session, PatternRow, COLUMNS, one):
         kept_id = values["id"]
         yield Pattern(
@@ -124,6 +131,11 @@ def _read(session: Session, one: int | None) -> Iterator[Pattern]:
             notions=notions.get(kept_id, ()),
             **values,
         )
+
+
+def _by_name(names: tuple[str, ...], make: Callable[..., T]) -> Callable[..., T]:
+    """The records of a pattern take their fields by name only."""
+    return lambda *values: make(**dict(zip(names, values, strict=True)))
 
 
 def _read_sizes(session: Session, one: int | None) -> dict[int, tuple[Size, ...]]:
@@ -141,7 +153,7 @@ def _read_sizes(session: Session, one: int | None) -> dict[int, tuple[Size, ...]
 
 def _write(row: PatternRow, pattern: Pattern) -> PatternRow:
     copy_onto(row, pattern, TYPED)
-    fit(row.views, [View(name) for name in pattern.views], ViewRow, ("name",))
+    fit(row.views, [View(name) for name in pattern.views], ViewRow, View._fields)
     fit(row.sizes, pattern.sizes, SizeRow, ("label",))
     for size_row, size in zip(row.sizes, pattern.sizes, strict=True):
         fit(size_row.measures, _measures(size), SizeMeasureRow, SizeMeasure._fields)

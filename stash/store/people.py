@@ -78,8 +78,7 @@ def delete_person(session: Session, person_id: int) -> None:
 
 
 def _read(session: Session, one: int | None) -> Iterator[Person]:
-    owner = PersonMeasureRow.person_id
-    measures = read_children(session, owner, PersonMeasureRow, Measure._fields, Measure, one)
+    measures = read_children(session, PersonMeasureRow, "person_id", Measure._fields, Measure, one)
     for values in read_records(session, PersonRow, COLUMNS, one):
         taken = measures.get(values["id"], ())
         yield Person(measures=tuple((m.name, m.length) for m in taken), **values)

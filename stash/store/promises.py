@@ -71,11 +71,11 @@ def promised_lengths(session: Session, cloth_id: int | None = None) -> dict[int,
     if cloth_id is not None:
         query = query.where(PromiseRow.cloth_id == cloth_id)
     held = session.execute(query.group_by(PromiseRow.cloth_id))
-    return {held_id: Length(int(length.nm)) for held_id, length in held}
+    return dict(held.tuples().all())
 
 
 def _read(session: Session, *which: ColumnElement[bool]) -> tuple[Promise, ...]:
-    query = select(*columns(PromiseRow, COLUMNS)).where(*which).order_by(PromiseRow.id)
+    query = select(*columns(PromiseRow, *COLUMNS)).where(*which).order_by(PromiseRow.id)
     return tuple(
         Promise(**dict(zip(COLUMNS, values, strict=True))) for values in session.execute(query)
     )

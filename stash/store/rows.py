@@ -10,7 +10,8 @@ from sqlalchemy import select
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
 
-    from sqlalchemy.orm import InstrumentedAttribute, Session
+    from sqlalchemy import ColumnElement
+    from sqlalchemy.orm import Session
 
     from stash.store.tables.base import Base, Sibling
 
@@ -23,9 +24,13 @@ def field_names(record: type[Any], but: tuple[str, ...] = ()) -> tuple[str, ...]
     return tuple(field.name for field in fields(record) if field.name not in but)
 
 
-def columns(row: type[Base], names: Sequence[str]) -> list[InstrumentedAttribute[Any]]:
-    """The columns of these names, for a query that makes no row objects."""
-    return [getattr(row, name) for name in names]
+def columns(row: type[Base], *names: str) -> list[ColumnElement[Any]]:
+    """The bare columns of these names: a query of them makes no row objects, which is fast.
+
+    Unlike row objects, they show only what was flushed: whoever changes rows flushes.
+    """
+    table = row.__table__
+    return [table.c[name] for name in names]
 
 
 def copy_onto(row: Base, record: object, names: Sequence[str]) -> None:
@@ -47,30 +52,31 @@ def read_records(
     session: Session, row: type[Base], names: Sequence[str], kept_id: int | None
 ) -> list[dict[str, Any]]:
     """The columns of one row, or of all, as keyword arguments for their dataclass."""
-    query = select(*columns(row, names))
+    query = select(*columns(row, *names))
     if kept_id is not None:
-        query = query.where(columns(row, ["id"])[0] == kept_id)
+        query = query.where(row.__table__.c["id"] == kept_id)
     return [dict(zip(names, values, strict=True)) for values in session.execute(query)]
 
 
 def read_children(
     session: Session,
-    owner: InstrumentedAttribute[int],
     row: type[Sibling],
+    owner: str,
     names: Sequence[str],
     make: Callable[..., T],
     owner_id: int | None,
 ) -> dict[int, tuple[T, ...]]:
     """The children of one owner, or of all, by the owner's id and in their order.
 
-    `make` takes the columns `names` as keyword arguments.
+    `owner` is the column that holds that id. `make` takes the columns `names` in their order.
     """
-    query = select(owner, *columns(row, names)).order_by(owner, row.position)
+    owned_by, position = columns(row, owner, "position")
+    query = select(owned_by, *columns(row, *names)).order_by(owned_by, position)
     if owner_id is not None:
-        query = query.where(owner == owner_id)
+        query = query.where(owned_by == owner_id)
     found: dict[int, list[T]] = {}
-    for owned_by, *values in session.execute(query):
-        found.setdefault(owned_by, []).append(make(**dict(zip(names, values, strict=True))))
+    for key, *values in session.execute(query):
+        found.setdefault(key, []).append(make(*values))
     return {key: tuple(records) for key, records in found.items()}
 
 

@@ -15,6 +15,8 @@ from stash.cloth.record import Hand, Structure
 from stash.units.length import Length
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from sqlalchemy.engine import Dialect
 
 ENUM_LENGTH = 32
@@ -31,9 +33,9 @@ class LengthType(TypeDecorator[Length]):
         """Length to nanometres."""
         return None if value is None else value.nm
 
-    def process_result_value(self, value: int | None, dialect: Dialect) -> Length | None:
-        """Nanometres to length."""
-        return None if value is None else Length(value)
+    def result_processor(self, dialect: Dialect, coltype: object) -> Callable[[Any], Length | None]:
+        """Nanometres to length, without the usual wrapper: a full shelf has 100,000 of them."""
+        return _read_length
 
 
 class UtcType(TypeDecorator[datetime]):
@@ -146,6 +148,10 @@ def enum_type() -> sa.Enum:
         create_constraint=False,
         length=ENUM_LENGTH,
     )
+
+
+def _read_length(value: int | None) -> Length | None:
+    return None if value is None else Length(int(value))  # a server sums to a Decimal
 
 
 def _compact(value: object) -> str:
