@@ -1,0 +1,163 @@
+"""Every action of the app, once: keys, footer, help and command palette derive from here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.binding import Binding, BindingType
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One thing a key does in one place.
+
+    `place` is "app" or the name of a screen; `name` is the Textual action it runs there;
+    `label` stands in the footer, `text` in help and in the command palette.
+    """
+
+    place: str
+    key: str
+    name: str
+    label: str
+    text: str
+    footer: bool = True
+
+    @property
+    def id(self) -> str:
+        """The name a keymap may use for it, such as `shelf.add`."""
+        return f"{self.place}.{self.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class RoomEntry:
+    """A room: its name, the key that opens it, and where its screen is imported from."""
+
+    name: str
+    key: str
+    module: str
+    screen: str
+    text: str
+
+    @property
+    def title(self) -> str:
+        """The name as it is shown."""
+        return self.name.capitalize()
+
+
+def _room(name: str, key: str, screen: str, text: str) -> RoomEntry:
+    return RoomEntry(name, key, f"stash.tui.screens.{name}", screen, text)
+
+
+ROOMS: tuple[RoomEntry, ...] = (
+    _room("bench", "1", "BenchRoom", "What can I sew next, and what stops me"),
+    _room("shelf", "2", "ShelfRoom", "Every cloth, what is free of it, what it could become"),
+    _room("patterns", "3", "PatternsRoom", "Patterns with their pieces and charts"),
+    _room("makes", "4", "MakesRoom", "What is to be sewn, being sewn, and worn"),
+    _room("pairing", "5", "PairingRoom", "One make against every cloth on the shelf"),
+    _room("buying", "6", "BuyingRoom", "What little has to be bought"),
+    _room("diary", "7", "DiaryRoom", "What happened, day by day"),
+)
+
+KEY_NAMES = {"question_mark": "?", "slash": "/", "escape": "esc", "plus": "+", "minus": "-"}
+"""Keys as they are shown, where Textual's name for them is another."""
+
+_KEEPING = (
+    ("a", "add", "Add", "Add a new one"),
+    ("e", "edit", "Edit", "Change the chosen one"),
+    ("d", "remove", "Remove", "Remove the chosen one, after a question"),
+)
+
+
+def _keeping(place: str, noun: str) -> tuple[Action, ...]:
+    return tuple(Action(place, k, n, label, f"{text} ({noun})") for k, n, label, text in _KEEPING)
+
+
+def _filtering(place: str) -> tuple[Action, ...]:
+    return (Action(place, "slash", "filter", "Filter", "Show only the rows with these words"),)
+
+
+def _back(place: str, text: str = "Back to where you came from") -> Action:
+    return Action(place, "escape", "back", "Back", text)
+
+
+ACTIONS: tuple[Action, ...] = (
+    *(
+        Action("app", room.key, f"room('{room.name}')", room.title, f"{room.title}: {room.text}")
+        for room in ROOMS
+    ),
+    Action("app", "question_mark", "help", "Help", "Every key of this screen"),
+    Action("app", "ctrl+t", "light_or_dark", "Light or dark", "Change the colours", footer=False),
+    Action("app", "q", "quit", "Quit", "Leave; everything is already kept"),
+    Action("bench", "s", "plan", "Season plan", "Give every make a cloth, the whole queue at once"),
+    Action("bench", "x", "stop", "Stop", "Stop the season plan; what was laid so far is kept"),
+    Action("bench", "enter", "pair", "Pair", "Set the chosen make against the shelf"),
+    Action("bench", "l", "lay", "Lay", "Draw the lay of the chosen make"),
+    *_keeping("shelf", "cloth"),
+    *_filtering("shelf"),
+    Action("shelf", "s", "sort", "Sort", "Order the shelf by the next column"),
+    Action("shelf", "S", "turn", "Turn", "Turn the order round"),
+    Action("shelf", "l", "lay", "Lay", "Lay the best make for this cloth on it"),
+    _back("shelf", "Clear the filter; then back to the Bench"),
+    *_keeping("patterns", "pattern"),
+    Action("patterns", "p", "piece", "Piece", "Draw a piece from a few measurements"),
+    Action("patterns", "c", "chart", "Chart row", "Add a line of the envelope's chart"),
+    Action("patterns", "i", "import", "Import", "Read pieces from an SVG file"),
+    Action("patterns", "l", "lay", "Lay", "Lay this pattern at a width"),
+    *_filtering("patterns"),
+    _back("patterns", "Clear the filter; then back to the Bench"),
+    *_keeping("makes", "make"),
+    Action("makes", "enter", "pair", "Pair", "Set this make against the shelf"),
+    Action("makes", "l", "lay", "Lay", "Draw the lay of this make"),
+    Action("makes", "u", "release", "Release", "Free the cloth promised to this make"),
+    *_filtering("makes"),
+    _back("makes", "Clear the filter; then back to the Bench"),
+    Action("pairing", "m", "make", "Make", "Choose the make"),
+    Action("pairing", "r", "role", "Role", "Go to the next role of the make"),
+    Action("pairing", "enter", "lay", "Lay", "Draw the lay on the chosen cloth"),
+    Action("pairing", "p", "promise", "Promise", "Promise the chosen cloth to this make"),
+    Action("pairing", "u", "release", "Release", "Free the cloth promised to this role"),
+    Action("pairing", "x", "stop", "Stop", "Stop working out the lays"),
+    _back("pairing", "Back to the Bench"),
+    Action("buying", "enter", "pair", "Pair", "See what the shelf has for this make"),
+    Action("buying", "x", "stop", "Stop", "Stop the season plan; what was laid so far is kept"),
+    _back("buying", "Back to the Bench"),
+    Action("diary", "a", "add", "Add", "Write a line"),
+    _back("diary", "Back to the Bench"),
+    Action("lay", "k", "kind", "Kind", "Best, open, folded: how the cloth lies on the table"),
+    Action("lay", "n", "nap", "Nap", "With or without nap: may pieces be turned head to foot"),
+    Action("lay", "w", "width", "Width", "Lay it on another width, or on another cloth"),
+    Action("lay", "plus", "larger", "Larger", "Draw it larger; the arrow keys scroll"),
+    Action("lay", "minus", "smaller", "Smaller", "Draw it smaller again"),
+    Action("lay", "p", "promise", "Promise", "Promise this cloth to this make"),
+    _back("lay"),
+    Action("form", "ctrl+s", "save", "Save", "Keep what is typed"),
+    Action("form", "down", "next", "Next", "Go to the next field", footer=False),
+    Action("form", "up", "previous", "Previous", "Go to the field before", footer=False),
+    Action("form", "escape", "back", "Cancel", "Leave without keeping anything"),
+    Action("choose", "escape", "back", "Cancel", "Leave without choosing"),
+    Action("confirm", "y", "yes", "Yes", "Do it"),
+    Action("confirm", "n", "no", "No", "Leave it as it is"),
+    Action("confirm", "escape", "no", "No", "Leave it as it is", footer=False),
+    _back("help"),
+)
+
+
+def actions_of(place: str) -> tuple[Action, ...]:
+    """The actions of one place, in the order of the footer."""
+    return tuple(action for action in ACTIONS if action.place == place)
+
+
+def bindings(place: str) -> list[BindingType]:
+    """The key bindings of one place, for its `BINDINGS`."""
+    return [
+        Binding(
+            action.key,
+            action.name,
+            action.label,
+            show=action.footer,
+            tooltip=action.text,
+            id=action.id,
+            key_display=KEY_NAMES.get(action.key),
+        )
+        for action in actions_of(place)
+    ]

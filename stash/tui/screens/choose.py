@@ -1,0 +1,53 @@
+"""Choose one of a few things: up and down, then Enter."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from stash.tui.actions import bindings
+from stash.tui.widgets.key_line import KeyLine
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from textual.app import ComposeResult
+
+
+class ChooseScreen(ModalScreen[str]):
+    """Dismissed with the key of what was chosen, or with None."""
+
+    place = "choose"
+    BINDINGS = bindings("choose")
+
+    def __init__(self, title: str, options: Sequence[tuple[str, str]], chosen: str = "") -> None:
+        super().__init__()
+        self.heading = title
+        self.options = tuple(options)
+        self.chosen = chosen
+
+    def compose(self) -> ComposeResult:
+        """The list, with the present choice under the cursor."""
+        with Vertical(classes="box"):
+            yield Static(self.heading, markup=False)
+            yield OptionList(*(Option(text, id=key) for key, text in self.options), markup=False)
+        yield KeyLine()
+
+    def on_mount(self) -> None:
+        """Start on the present choice."""
+        keys = [key for key, _ in self.options]
+        if self.chosen in keys:
+            self.query_one(OptionList).highlighted = keys.index(self.chosen)
+
+    @on(OptionList.OptionSelected)
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
+        self.dismiss(event.option_id)
+
+    def action_back(self) -> None:
+        """Leave without choosing."""
+        self.dismiss(None)

@@ -1,0 +1,211 @@
+"""A form made from the fields of `services.fields`: add and edit for every kind of record."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from textual import on
+from textual.containers import VerticalScroll
+from textual.events import DescendantBlur, DescendantFocus
+from textual.screen import ModalScreen
+from textual.widgets import Input, Static
+
+from stash.errors import StashError
+from stash.services.names import context
+from stash.tui.actions import bindings
+from stash.tui.messages import Answered, Failed
+from stash.tui.widgets.field_row import FieldRow
+from stash.tui.widgets.key_line import KeyLine
+from stash.tui.widgets.said import Said
+from stash.tui.work import ask, is_busy, stash_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from textual.app import ComposeResult
+
+    from stash.services.fields import Context, Field
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """What a form asks and what becomes of it."""
+
+    title: str
+    fields: tuple[Field, ...]
+    save: Callable[[dict[str, str]], object]
+    """Keeps what was typed, by field key, and returns the record; called in a worker."""
+    texts: Mapping[str, str] | None = None
+    """What stands in the fields at first. With `changing`, only what differs is saved."""
+    changing: bool = False
+    suggest: Callable[[str, Mapping[str, str]], Sequence[str]] = lambda _key, _texts: ()
+    """Names that may be typed into a field, given what stands in the others."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """The errors of some fields by key (None: right), and the record if it was kept."""
+
+    errors: dict[str, StashError | None]
+    kept: object = None
+
+
+class FieldsChecked(Answered):
+    """Some fields were read to see whether they are understood."""
+
+
+class FormSaved(Answered):
+    """All fields were read and, if every one was understood, kept."""
+
+
+class FormScreen(ModalScreen[object]):
+    """Dismissed with the kept record, or with None when the person left."""
+
+    place = "form"
+    BINDINGS = bindings("form")
+
+    def __init__(self, form: Form) -> None:
+        super().__init__()
+        self.form = form
+
+    def compose(self) -> ComposeResult:
+        """A title, the fields under their headings, the hint of the field one is in."""
+        first = self.form.texts or {}
+        yield Static(f"{self.form.title}    * must be filled in", id="heading", markup=False)
+        with VerticalScroll(id="fields", can_focus=False):
+            for field in self.form.fields:
+                if field.group:
+                    yield Static(field.group, classes="group", markup=False)
+                yield FieldRow(field, first.get(field.key, ""))
+        yield KeyLine()
+        yield Said()
+        yield Static(id="hint", markup=False)
+
+    @property
+    def rows(self) -> dict[str, FieldRow]:
+        """The field rows by key."""
+        return {row.field.key: row for row in self.query(FieldRow)}
+
+    @property
+    def texts(self) -> dict[str, str]:
+        """What is typed in every field."""
+        return {key: row.text for key, row in self.rows.items()}
+
+    @on(DescendantFocus)
+    def _entered(self, event: DescendantFocus) -> None:
+        row = _row_of(event.widget)
+        if row is not None:
+            row.suggest(self.form.suggest(row.field.key, self.texts))
+            self.query_one("#hint", Static).update(row.hint)
+            row.scroll_visible(animate=False)
+
+    @on(DescendantBlur)
+    def _left(self, event: DescendantBlur) -> None:
+        row = _row_of(event.widget)
+        if row is not None and row.text != row.first_text:
+            keys, texts = (row.field.key,), self.texts
+            ask(self, "check", lambda _: self._check(keys, texts), FieldsChecked)
+
+    def on_mount(self) -> None:
+        """Start in the first field."""
+        self.query(FieldRow).first().input.focus()
+
+    def _check(self, keys: Sequence[str], texts: dict[str, str]) -> Checked:
+        stash = stash_of(self)
+        with stash.read() as session:
+            known = replace(context(stash, session), texts=texts)
+            return Checked(
+                {
+                    field.key: _problem(field, texts.get(field.key, ""), known)
+                    for field in self.form.fields
+                    if field.key in keys
+                }
+            )
+
+    def _keep(self, texts: dict[str, str]) -> Checked:
+        checked = self._check(list(texts), texts)
+        if any(checked.errors.values()):
+            return checked
+        first = self.form.texts or {}
+        if self.form.changing:
+            texts = {key: text for key, text in texts.items() if text != first.get(key, "")}
+        return Checked(checked.errors, self.form.save(texts))
+
+    @on(Input.Submitted)
+    def _entered_field(self, event: Input.Submitted) -> None:
+        event.stop()
+        row = _row_of(event.input)
+        if row is not None and row.field is self.form.fields[-1]:
+            self.action_save()
+        else:
+            self.focus_next()
+
+    def action_next(self) -> None:
+        """Go to the next field."""
+        self.focus_next()
+
+    def action_previous(self) -> None:
+        """Go to the field before."""
+        self.focus_previous()
+
+    def action_save(self) -> None:
+        """Read every field; keep the record if all are understood."""
+        if is_busy(self, "save"):
+            return
+        texts = self.texts
+        ask(self, "save", lambda _: self._keep(texts), FormSaved)
+
+    async def action_back(self) -> None:
+        """Leave; ask first if something was typed."""
+        if all(row.text == row.first_text for row in self.query(FieldRow)):
+            self.dismiss(None)
+            return
+        from stash.tui.screens.confirm import ConfirmScreen
+
+        question = ConfirmScreen("Leave without keeping what you typed?", yes="Leave", no="Go on")
+        self.app.push_screen(question, self._leave)
+
+    def _leave(self, sure: bool | None) -> None:
+        if sure:
+            self.dismiss(None)
+
+    @on(FieldsChecked)
+    def _show_errors(self, message: FieldsChecked) -> None:
+        assert isinstance(message.answer, Checked)
+        rows = self.rows
+        for key, error in message.answer.errors.items():
+            rows[key].tell(error)
+
+    @on(FormSaved)
+    def _saved(self, message: FormSaved) -> None:
+        checked = message.answer
+        assert isinstance(checked, Checked)
+        if checked.kept is not None:
+            self.dismiss(checked.kept)
+            return
+        rows = self.rows
+        for key, error in checked.errors.items():
+            rows[key].tell(error)
+        wrong = next(key for key, error in checked.errors.items() if error)
+        rows[wrong].input.focus()
+
+    @on(Failed)
+    def _failed(self, message: Failed) -> None:
+        self.query_one(Said).fail(message.error)
+
+
+def _row_of(widget: object) -> FieldRow | None:
+    if not isinstance(widget, Input):
+        return None
+    return next((node for node in widget.ancestors if isinstance(node, FieldRow)), None)
+
+
+def _problem(field: Field, text: str, context: Context) -> StashError | None:
+    try:
+        field.read_text(text, context)
+    except StashError as error:
+        # The label stands beside the error already.
+        short = error.message.removeprefix(f"{field.label}: ")
+        return type(error)(short[:1].upper() + short[1:], error.hint)
+    return None

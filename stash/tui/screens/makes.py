@@ -1,0 +1,231 @@
+"""The Makes: what is to be sewn, what is under way, what is worn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from rich.text import Text
+from textual import on
+from textual.containers import Container
+from textual.widgets import Static
+
+from stash.services import makes
+from stash.services.make_fields import MAKE_FIELDS
+from stash.tui.actions import bindings
+from stash.tui.messages import Answered, Changed
+from stash.tui.screens.form import Form
+from stash.tui.screens.keeping import KeepingRoom
+from stash.tui.show import amount, heading
+from stash.tui.widgets.detail import Detail
+from stash.tui.widgets.filter_bar import FilterBar
+from stash.tui.widgets.rows import Column, Row, Rows
+from stash.tui.work import app_of, ask, stash_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from textual.widget import Widget
+
+    from stash.garment.pattern import Pattern
+    from stash.services.makes import MakeRow
+    from stash.services.stash import Stash
+
+EMPTY = """Nothing waits to be sewn.
+
+Press a to add a make: a name for it, and which of your patterns it is made from.
+There must be a pattern first: they live in room 3."""
+
+
+class MakesRead(Answered):
+    """The makes were read."""
+
+
+class Released(Answered):
+    """The cloth of a make was freed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What may be typed into the fields that name another record."""
+
+    patterns: dict[str, Pattern]
+    people: tuple[str, ...]
+    makes: tuple[str, ...]
+
+    @classmethod
+    def read(cls, stash: Stash) -> Names:
+        """All names of the stash; called in a worker."""
+        from stash.services.patterns import all_patterns
+        from stash.services.people import all_people
+
+        return cls(
+            {row.pattern.name: row.pattern for row in all_patterns(stash)},
+            tuple(person.name for person in all_people(stash)),
+            tuple(row.make.name for row in makes.queue(stash)),
+        )
+
+    def suggest(self, key: str, texts: Mapping[str, str]) -> Sequence[str]:
+        """Names for one field; views and sizes are those of the pattern typed."""
+        pattern = self.patterns.get(texts.get("pattern", "").strip())
+        if key == "pattern":
+            return tuple(self.patterns)
+        if key == "person":
+            return self.people
+        if key == "muslin_for":
+            return self.makes
+        if key == "size" and pattern:
+            return [size.label for size in pattern.sizes]
+        return pattern.views if key == "view" and pattern else ()
+
+
+class MakesRoom(KeepingRoom):
+    """A table of makes; what the chosen one holds beside it."""
+
+    place = "makes"
+    noun = "make"
+    needs_row = frozenset({"edit", "remove", "pair", "lay", "release"})
+    BINDINGS = bindings("makes")
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("Make", 24),
+        Column("Pattern", 18),
+        Column("Size", 5),
+        Column("For", 8),
+        Column("State", 8),
+        Column("Due"),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: dict[str, MakeRow] = {}
+
+    def content(self) -> Iterable[Widget]:
+        """Filter, table, detail, and what to do when there is nothing."""
+        yield FilterBar("words of the name, pattern, person or state")
+        yield Container(Rows(self.columns, id="rows"), Detail(), classes="with-detail")
+        yield Static(EMPTY, classes="empty", markup=False)
+
+    def reload(self) -> None:
+        """Read the makes through the filter."""
+        query, stash = self.query_one(FilterBar).value, stash_of(self)
+        ask(self, "read", lambda _: makes.queue(stash, query), MakesRead)
+
+    @on(MakesRead)
+    def _show(self, message: MakesRead) -> None:
+        rows: tuple[MakeRow, ...] = message.answer  # type: ignore[assignment]
+        self.found = {str(row.make.id): row for row in rows}
+        self.fill([self._row(row) for row in rows])
+        waiting = sum(row.make.state.wants_cloth for row in rows)
+        self.head(f"{len(rows)} makes, {waiting} not cut yet")
+        chosen = self.table.chosen
+        if chosen in self.found:
+            self.study(chosen)
+
+    def _row(self, row: MakeRow) -> Row:
+        make = row.make
+        cells = (
+            make.name + (" (muslin)" if make.muslin else ""),
+            row.pattern,
+            make.size,
+            row.person,
+            make.state.value,
+            make.due.isoformat() if make.due else "",
+        )
+        return Row(str(make.id), cells)
+
+    def study(self, key: str) -> None:
+        """Show what the make is and which cloth it holds."""
+        if key in self.found:
+            self.query_one(Detail).show(self._describe(self.found[key]))
+
+    def _describe(self, row: MakeRow) -> Text:
+        colours, settings, make = self.app.theme_variables, stash_of(self).settings, row.make
+        text = Text(make.name, style="bold")
+        words = [row.pattern, make.view, f"size {make.size}" if make.size else ""]
+        text.append("\n" + ", ".join(word for word in words if word))
+        if row.tests:
+            text.append(f"\na wearable muslin: it tests {row.tests}")
+        heading(text, "Cloth", colours)
+        held = {entry.promise.role: entry for entry in row.held}
+        for role in row.roles:
+            if role in held:
+                entry = held[role]
+                done = "cut from" if entry.promise.cut else "promised"
+                length = amount(entry.promise.length, settings)
+                text.append(f"\n{role}: {length} {done} {entry.cloth}")
+            else:
+                text.append(f"\n{role}: nothing yet; Enter sets it against the shelf")
+        if not row.roles:
+            text.append("\nits pattern has no pieces and no chart yet: see room 3")
+        if make.notes:
+            heading(text, "Notes", colours)
+            text.append(f"\n{make.notes}")
+        return text
+
+    def add_form(self) -> Form:
+        """A form for a new make."""
+        stash = stash_of(self)
+        return Form(
+            title="A new make",
+            fields=MAKE_FIELDS,
+            suggest=Names.read(stash).suggest,
+            save=lambda texts: makes.add_make(stash, texts),
+        )
+
+    def edit_form(self, key: str) -> Form:
+        """A form for the chosen make."""
+        stash, make = stash_of(self), self.found[key].make
+        return Form(
+            title=make.name,
+            fields=MAKE_FIELDS,
+            texts=makes.make_texts(stash, make),
+            changing=True,
+            suggest=Names.read(stash).suggest,
+            save=lambda texts: makes.edit_make(stash, key, texts, base=make),
+        )
+
+    def name_of(self, key: str) -> str:
+        """Name of a make."""
+        return self.found[key].make.name
+
+    def forget(self, key: str) -> object:
+        """Remove a make; called in a worker."""
+        return makes.remove_make(stash_of(self), key)
+
+    async def action_pair(self) -> None:
+        """Set the chosen make against the shelf."""
+        from stash.tui.screens.pairing import PairingRoom
+
+        key = self.table.chosen
+        if key is not None:
+            room = await app_of(self).open("pairing")
+            assert isinstance(room, PairingRoom)
+            room.choose(key)
+
+    def action_lay(self) -> None:
+        """Draw the lay of the chosen make."""
+        from stash.tui.screens.lay import LayQuestion, LayScreen
+
+        key = self.table.chosen
+        if key is not None and self.found[key].roles:
+            question = LayQuestion(make=key, role=self.found[key].roles[0])
+            self.app.push_screen(LayScreen(question))
+        elif key is not None:
+            self.said.say("Its pattern has no pieces and no chart yet: room 3, then p.")
+
+    def action_release(self) -> None:
+        """Free the cloth promised to the chosen make."""
+        from stash.services.promises import release
+
+        key, stash = self.table.chosen, stash_of(self)
+        if key is not None:
+            name = self.name_of(key)
+            ask(self, "release", lambda _: (len(release(stash, key)), name), Released)
+
+    @on(Released)
+    def _released(self, message: Released) -> None:
+        count, name = cast("tuple[int, str]", message.answer)
+        if count:
+            self.post_message(Changed(f"✓ The cloth of {name} is free again."))
+        else:
+            self.said.say(f"{name} holds no cloth that could be freed.")

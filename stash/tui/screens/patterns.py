@@ -1,0 +1,258 @@
+"""The Patterns: what can be made, with the pieces drawn small and the charts."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual import on
+from textual.containers import Container
+from textual.widgets import Static
+
+from stash.services import patterns
+from stash.services.fields import REQUIRED, Field
+from stash.services.pattern_fields import CHART_FIELDS, PATTERN_FIELDS
+from stash.services.readers import read_text, show_text
+from stash.tui.actions import bindings
+from stash.tui.messages import Answered
+from stash.tui.screens.choose import ChooseScreen
+from stash.tui.screens.form import Form
+from stash.tui.screens.keeping import KeepingRoom
+from stash.tui.show import amount, heading, width
+from stash.tui.widgets.detail import Detail
+from stash.tui.widgets.filter_bar import FilterBar
+from stash.tui.widgets.outlines import sheet
+from stash.tui.widgets.rows import Column, Row, Rows
+from stash.tui.work import ask, stash_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from textual.widget import Widget
+
+    from stash.garment.pattern import Pattern
+    from stash.services.patterns import PatternRow
+    from stash.services.pieces import FamilyForm
+
+EMPTY = """There is no pattern yet.
+
+Press a to add one: its name and what kind of garment it is are enough. Then give it
+its pieces, so that it can be laid out:  p draws one from a few measurements,
+i reads them from an SVG drawing,  c adds a line of the envelope's chart."""
+
+IMPORT_FIELDS = (
+    Field(
+        key="file",
+        label="SVG file",
+        hint="Where the drawing lies: ~/patterns/trousers.svg, one closed path for each piece",
+        read=read_text,
+        show=show_text,
+        empty=REQUIRED,
+    ),
+    Field(
+        key="size",
+        label="Size",
+        hint="The pattern's size these pieces are; empty: every size",
+        read=read_text,
+        show=show_text,
+        empty="",
+    ),
+)
+
+
+class PatternsRead(Answered):
+    """The patterns were read."""
+
+
+class FamiliesRead(Answered):
+    """The families a piece can be drawn from were read."""
+
+
+class PatternsRoom(KeepingRoom):
+    """A table of patterns; the chosen one's pieces and charts beside it."""
+
+    place = "patterns"
+    noun = "pattern"
+    needs_row = frozenset({"edit", "remove", "piece", "chart", "import", "lay"})
+    BINDINGS = bindings("patterns")
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("Pattern", 24),
+        Column("Kind", 17),
+        Column("Sizes", 12),
+        Column("Pieces", 6),
+        Column("Amounts"),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: dict[str, PatternRow] = {}
+
+    def content(self) -> Iterable[Widget]:
+        """Filter, table, detail, and what to do when there is nothing."""
+        yield FilterBar("words of the name or of the kind")
+        yield Container(Rows(self.columns, id="rows"), Detail(), classes="with-detail -tall")
+        yield Static(EMPTY, classes="empty", markup=False)
+
+    def reload(self) -> None:
+        """Read the patterns through the filter."""
+        query, stash = self.query_one(FilterBar).value, stash_of(self)
+        ask(self, "read", lambda _: patterns.all_patterns(stash, query), PatternsRead)
+
+    @on(PatternsRead)
+    def _show(self, message: PatternsRead) -> None:
+        rows: tuple[PatternRow, ...] = message.answer  # type: ignore[assignment]
+        self.found = {str(row.pattern.id): row for row in rows}
+        self.fill([self._row(row) for row in rows])
+        self.head(f"{len(rows)} patterns")
+        chosen = self.table.chosen
+        if chosen in self.found:
+            self.study(chosen)
+
+    def _row(self, row: PatternRow) -> Row:
+        pattern = row.pattern
+        cells = (
+            pattern.name,
+            pattern.kind.value,
+            ", ".join(size.label for size in pattern.sizes),
+            Text(str(row.pieces), justify="right"),
+            row.sureness,
+        )
+        return Row(str(pattern.id), cells)
+
+    def study(self, key: str) -> None:
+        """Draw the pieces and list the charts."""
+        if key in self.found:
+            detail = self.query_one(Detail)
+            columns = max(24, detail.scrollable_content_region.width or 40)
+            detail.show(self._describe(self.found[key].pattern, columns))
+
+    def _describe(self, pattern: Pattern, columns: int) -> Text:
+        colours, settings = self.app.theme_variables, stash_of(self).settings
+        text = Text(f"{pattern.name}, {pattern.kind}", style="bold")
+        for size in dict.fromkeys(piece.size for piece in pattern.pieces):
+            pieces = [piece for piece in pattern.pieces if piece.size == size]
+            heading(text, f"Pieces, size {size}" if size else "Pieces", colours)
+            text.append("\n" + "\n".join(sheet(pieces, columns)))
+            break
+        if not pattern.pieces:
+            heading(text, "Pieces", colours)
+            text.append("\nnone yet: p draws one, i reads a drawing")
+        if pattern.charts:
+            heading(text, "Chart", colours)
+            for row in pattern.charts:
+                where = " ".join(word for word in (row.view, row.size, row.role.value) if word)
+                nap = "with nap" if row.with_nap else "without nap"
+                text.append(
+                    f"\n{where}: {amount(row.amount, settings)} of "
+                    f"{width(row.width, settings)}, {nap}"
+                )
+        if pattern.notes:
+            heading(text, "Notes", colours)
+            text.append(f"\n{pattern.notes}")
+        return text
+
+    def add_form(self) -> Form:
+        """A form for a new pattern."""
+        stash = stash_of(self)
+        return Form(
+            title="A new pattern",
+            fields=PATTERN_FIELDS,
+            save=lambda texts: patterns.add_pattern(stash, texts),
+        )
+
+    def edit_form(self, key: str) -> Form:
+        """A form for the head of the chosen pattern."""
+        stash, pattern = stash_of(self), self.found[key].pattern
+        return Form(
+            title=pattern.name,
+            fields=PATTERN_FIELDS,
+            texts=patterns.pattern_texts(stash, pattern),
+            changing=True,
+            save=lambda texts: patterns.edit_pattern(stash, key, texts, base=pattern),
+        )
+
+    def name_of(self, key: str) -> str:
+        """Name of a pattern."""
+        return self.found[key].pattern.name
+
+    def forget(self, key: str) -> object:
+        """Remove a pattern; called in a worker."""
+        return patterns.remove_pattern(stash_of(self), key)
+
+    def action_piece(self) -> None:
+        """Choose the family of shapes, then type its measurements."""
+        from stash.services.pieces import families
+
+        ask(self, "families", lambda _: families(), FamiliesRead)
+
+    @on(FamiliesRead)
+    def _choose_family(self, message: FamiliesRead) -> None:
+        found: tuple[FamilyForm, ...] = message.answer  # type: ignore[assignment]
+        by_key = {family.key: family for family in found}
+        screen = ChooseScreen(
+            "What shape is the piece?", [(f.key, f"{f.key}: {f.help}") for f in found]
+        )
+        self.app.push_screen(screen, partial(self._draw_piece, by_key))
+
+    def _draw_piece(self, by_key: Mapping[str, FamilyForm], chosen: str | None) -> None:
+        key, stash = self.table.chosen, stash_of(self)
+        if chosen is None or key is None:
+            return
+        family = by_key[chosen]
+        self.open_form(
+            Form(
+                title=f"{family.key.capitalize()} for {self.name_of(key)}",
+                fields=family.fields,
+                suggest=partial(_suggest, self.found[key].pattern),
+                save=lambda texts: patterns.add_piece(stash, key, family.key, texts),
+            )
+        )
+
+    def action_chart(self) -> None:
+        """Type one line of the envelope's chart."""
+        key, stash = self.table.chosen, stash_of(self)
+        if key is not None:
+            self.open_form(
+                Form(
+                    title=f"A line of the chart of {self.name_of(key)}",
+                    fields=CHART_FIELDS,
+                    suggest=partial(_suggest, self.found[key].pattern),
+                    save=lambda texts: patterns.add_chart_row(stash, key, texts),
+                )
+            )
+
+    def action_import(self) -> None:
+        """Read pieces from a drawing."""
+        key, stash = self.table.chosen, stash_of(self)
+        if key is None:
+            return
+
+        def read(texts: dict[str, str]) -> object:
+            file = Path(texts["file"].strip()).expanduser()
+            return patterns.import_pieces(stash, key, file, texts.get("size", "").strip())
+
+        self.open_form(
+            Form(
+                title=f"Pieces for {self.name_of(key)} from a drawing",
+                fields=IMPORT_FIELDS,
+                suggest=partial(_suggest, self.found[key].pattern),
+                save=read,
+            )
+        )
+
+    def action_lay(self) -> None:
+        """Lay the chosen pattern; the lay asks for the width."""
+        from stash.tui.screens.lay import LayQuestion, LayScreen
+
+        key = self.table.chosen
+        if key is not None:
+            self.app.push_screen(LayScreen(LayQuestion(pattern=key)))
+
+
+def _suggest(pattern: Pattern, key: str, texts: Mapping[str, str]) -> Sequence[str]:
+    del texts
+    if key == "size":
+        return [size.label for size in pattern.sizes]
+    return pattern.views if key in ("view", "views") else ()

@@ -1,0 +1,227 @@
+"""The Shelf: every cloth, what is free of it, and what it could become."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual import on
+from textual.containers import Container
+from textual.widgets import Static
+
+from stash.services import cloths
+from stash.services.cloth_fields import CLOTH_FIELDS
+from stash.tui.actions import bindings
+from stash.tui.messages import Answered
+from stash.tui.screens.form import Form
+from stash.tui.screens.keeping import KeepingRoom
+from stash.tui.show import amount, heading, spare_words, verdict_text, width
+from stash.tui.widgets.detail import Detail
+from stash.tui.widgets.filter_bar import FilterBar
+from stash.tui.widgets.rows import Column, Row, Rows
+from stash.tui.widgets.swatch import swatch
+from stash.tui.work import ask, stash_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from textual.widget import Widget
+
+    from stash.cloth.record import Cloth
+    from stash.pairing.judgement import Pairing
+    from stash.services.cloths import ShelfRow
+    from stash.tui.work import Teller
+
+EMPTY = """The shelf is empty.
+
+Press a to put the first cloth on it: its name, whether it is woven or knit, its
+width and the length you have are enough. Type lengths as you say them:
+140 cm, 58", 2 5/8 yd, 2,40 m.
+
+To look around with invented cloths first, leave with q and run:  stash demo"""
+
+ORDERS: tuple[tuple[str, Callable[[ShelfRow], object]], ...] = (
+    ("name", lambda row: row.cloth.name.lower()),
+    ("free length", lambda row: row.free.nm),
+    ("width", lambda row: row.cloth.width.nm),
+    ("structure", lambda row: row.cloth.structure.value),
+    ("weight", lambda row: row.cloth.weight or 0.0),
+    ("how loved", lambda row: row.cloth.loved),
+)
+"""What the shelf may be sorted by."""
+
+
+class ShelfRead(Answered):
+    """The shelf was read."""
+
+
+class ClothStudied(Answered):
+    """What one cloth is, and what it could become, was worked out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Study:
+    """One cloth in words, and its pairings with the names of the makes."""
+
+    cloth: Cloth
+    texts: dict[str, str]
+    could: tuple[tuple[str, Pairing], ...] | None
+    """None: still being worked out."""
+
+
+class ShelfRoom(KeepingRoom):
+    """A table with swatches; the chosen cloth beside it."""
+
+    place = "shelf"
+    noun = "cloth"
+    needs_row = frozenset({"edit", "remove", "sort", "turn", "lay"})
+    BINDINGS = bindings("shelf")
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("Cloth", 28),
+        Column("Width", 7),
+        Column("Free", 8),
+        Column("Structure", 9),
+        Column("Weight", 9),
+        Column("State"),
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: dict[str, ShelfRow] = {}
+        self.order = 0
+        self.turned = False
+        self.best: tuple[str, Pairing] | None = None
+
+    def content(self) -> Iterable[Widget]:
+        """Filter, table, detail, and what to do when there is nothing."""
+        yield FilterBar("words, is:knit, width>=140cm, length>2m, weight<200, state:free")
+        yield Container(Rows(self.columns, id="rows"), Detail(), classes="with-detail")
+        yield Static(EMPTY, classes="empty", markup=False)
+
+    def reload(self) -> None:
+        """Read the shelf through the filter."""
+        query, stash = self.query_one(FilterBar).value, stash_of(self)
+        ask(self, "read", lambda _: cloths.shelf(stash, query), ShelfRead)
+
+    @on(ShelfRead)
+    def _show(self, message: ShelfRead) -> None:
+        rows: tuple[ShelfRow, ...] = message.answer  # type: ignore[assignment]
+        self.found = {str(row.cloth.id): row for row in rows}
+        self._draw()
+
+    def _draw(self) -> None:
+        title, key = ORDERS[self.order]
+        rows = sorted(self.found.values(), key=lambda row: row.cloth.name.lower())
+        rows.sort(key=key, reverse=self.turned)  # type: ignore[arg-type]
+        self.fill([self._row(row) for row in rows])
+        sign = "↓" if self.turned else "↑"
+        self.head(f"{len(rows)} cloths, by {title} {sign}")
+
+    def _row(self, row: ShelfRow) -> Row:
+        cloth, settings = row.cloth, stash_of(self).settings
+        name = swatch(cloth.colour, cloth.name)
+        name.truncate(28, overflow="ellipsis")
+        cells = (
+            name,
+            Text(width(cloth.width, settings), justify="right"),
+            Text(amount(row.free, settings), justify="right"),
+            cloth.structure.value,
+            Text(f"{cloth.weight:.0f} g/m²" if cloth.weight else "?", justify="right"),
+            row.state.value,
+        )
+        return Row(str(cloth.id), cells)
+
+    def study(self, key: str) -> None:
+        """Show what is known at once, and work out what the cloth could become."""
+        cloth = self.found[key].cloth
+        ask(self, "study", lambda teller: self._study(cloth, teller), ClothStudied)
+
+    def _study(self, cloth: Cloth, teller: Teller) -> Study:
+        from stash.services.makes import queue
+        from stash.services.pairing import become
+
+        stash = stash_of(self)
+        texts = cloths.cloth_texts(stash, cloth)
+        self.post_message(ClothStudied(Study(cloth, texts, None)))
+        names = {row.make.id: row.make.name for row in queue(stash)}
+        could = become(stash, str(cloth.id), progress=teller.check, cancelled=teller.cancelled)
+        return Study(cloth, texts, tuple((names[p.make_id], p) for p in could))
+
+    @on(ClothStudied)
+    def _show_study(self, message: ClothStudied) -> None:
+        study = message.answer
+        assert isinstance(study, Study)
+        self.best = study.could[0] if study.could else None
+        self.query_one(Detail).show(self._describe(study))
+
+    def _describe(self, study: Study) -> Text:
+        colours, settings = self.app.theme_variables, stash_of(self).settings
+        text = Text()
+        text.append_text(swatch(study.cloth.colour, study.cloth.name, cells=4))
+        heading(text, "Could become", colours)
+        for name, pairing in study.could or ():
+            text.append("\n")
+            text.append_text(verdict_text(pairing.verdict, colours))
+            text.append(f"  {name}, {pairing.role}{spare_words(pairing.spare, settings)}")
+        if study.could is None:
+            text.append("\nlaying it out …")
+        elif not study.could:
+            text.append("\nnothing in the queue yet: makes wait in room 4")
+        heading(text, "What it is", colours)
+        for field in CLOTH_FIELDS:
+            if study.texts.get(field.key):
+                text.append(f"\n{field.label}: ", style="dim")
+                text.append(study.texts[field.key])
+        return text
+
+    def add_form(self) -> Form:
+        """A form for a new cloth."""
+        stash = stash_of(self)
+        return Form(
+            title="A new cloth",
+            fields=CLOTH_FIELDS,
+            save=lambda texts: cloths.add_cloth(stash, texts),
+        )
+
+    def edit_form(self, key: str) -> Form:
+        """A form for the chosen cloth."""
+        stash, cloth = stash_of(self), self.found[key].cloth
+        return Form(
+            title=cloth.name,
+            fields=CLOTH_FIELDS,
+            texts=cloths.cloth_texts(stash, cloth),
+            changing=True,
+            save=lambda texts: cloths.edit_cloth(stash, str(cloth.id), texts, base=cloth),
+        )
+
+    def name_of(self, key: str) -> str:
+        """Name of a cloth."""
+        return self.found[key].cloth.name
+
+    def forget(self, key: str) -> object:
+        """Take the cloth off the shelf; called in a worker."""
+        return cloths.remove_cloth(stash_of(self), key)
+
+    def action_sort(self) -> None:
+        """Sort by the next thing."""
+        self.order = (self.order + 1) % len(ORDERS)
+        self._draw()
+
+    def action_turn(self) -> None:
+        """Turn the order round."""
+        self.turned = not self.turned
+        self._draw()
+
+    def action_lay(self) -> None:
+        """Lay the best make for this cloth on it."""
+        from stash.tui.screens.lay import LayQuestion, LayScreen
+
+        if self.best is None:
+            self.said.say("No make in the queue could be cut from this cloth so far.")
+            return
+        _, pairing = self.best
+        question = LayQuestion(
+            make=str(pairing.make_id), role=pairing.role, cloth=str(pairing.cloth_id)
+        )
+        self.app.push_screen(LayScreen(question))

@@ -1,0 +1,80 @@
+"""Values as the rooms show them: lengths in the person's units, verdicts by glyph and word."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from stash.pairing.judgement import Verdict
+from stash.units.format_length import Measure, show_length
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from stash.config import Settings
+    from stash.pairing.judgement import Pairing, Reason
+    from stash.units.length import Length
+
+VERDICTS: dict[Verdict, tuple[str, str]] = {
+    Verdict.FITS: ("✓", "success"),
+    Verdict.CLOSE: ("≈", "warning"),
+    Verdict.SHORT: ("▼", "error"),
+    Verdict.TOO_NARROW: ("↔", "error"),
+    Verdict.UNSUITED: ("✗", "error"),
+    Verdict.UNKNOWN: ("?", "secondary"),
+}
+"""Glyph and theme colour of each verdict; the word always stands beside them."""
+
+
+def amount(length: Length | None, settings: Settings, kind: Measure = Measure.AMOUNT) -> str:
+    """A length, or a dash when there is none."""
+    return "–" if length is None else show_length(length, settings.system, kind)
+
+
+def width(length: Length, settings: Settings) -> str:
+    """A width."""
+    return show_length(length, settings.system, Measure.WIDTH)
+
+
+def spare_words(spare: Length | None, settings: Settings) -> str:
+    """`, 0.30 m spare`, `, 0.12 m short`, or nothing when it is not known."""
+    if spare is None:
+        return ""
+    if spare.nm < 0:
+        return f", {show_length(-spare, settings.system, Measure.NEED)} short"
+    return f", {show_length(spare, settings.system, Measure.SPARE)} spare"
+
+
+def verdict_text(verdict: Verdict | None, colours: Mapping[str, str]) -> Text:
+    """Glyph and word in the verdict's colour."""
+    if verdict is None:
+        return Text("")
+    glyph, colour = VERDICTS[verdict]
+    return Text(f"{glyph} {verdict.value}", style=colours[colour])
+
+
+def suit_text(pairing: Pairing) -> str:
+    """The suit as five cells and per cent: `▮▮▮▯▯ 62 %`."""
+    filled = round(pairing.suit * 5)
+    return "▮" * filled + "▯" * (5 - filled) + f" {round(pairing.suit * 100):3d} %"
+
+
+def reason_line(reason: Reason) -> str:
+    """One reason, with a sign for how it counts."""
+    if reason.mark is None:
+        sign = "?"
+    elif reason.mark >= 0.75:
+        sign = "+"
+    elif reason.mark > 0:
+        sign = "~"
+    else:
+        sign = "✗"
+    return f"{sign} {reason.sentence}"
+
+
+def heading(text: Text, words: str, colours: Mapping[str, str]) -> None:
+    """Start a paragraph of `text` under a heading."""
+    if text:
+        text.append("\n\n")
+    text.append(words, style=f"bold {colours['secondary']}")

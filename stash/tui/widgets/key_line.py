@@ -1,0 +1,54 @@
+"""The two lines of keys at the foot: what can be done here, and where one can go."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from rich.text import Text
+from textual.widgets import Static
+
+if TYPE_CHECKING:
+    from textual.binding import Binding
+    from textual.screen import Screen
+
+
+class KeyLine(Static):
+    """Shows every binding meant for the footer; wraps rather than hide one."""
+
+    DEFAULT_CSS = """
+    KeyLine { dock: bottom; height: auto; max-height: 5; padding: 0 1; background: $panel; }
+    """
+
+    def on_mount(self) -> None:
+        """Follow the bindings as the focus moves."""
+        self.screen.bindings_updated_signal.subscribe(self, self._changed)
+
+    def on_unmount(self) -> None:
+        """Let go of the signal."""
+        self.screen.bindings_updated_signal.unsubscribe(self)
+
+    def _changed(self, screen: Screen[Any]) -> None:
+        if self.is_attached and screen is self.screen:
+            self.update(self._keys())
+
+    def _keys(self) -> Text:
+        here: list[Binding] = []
+        away: list[Binding] = []
+        for _, binding, enabled, _ in self.screen.active_bindings.values():
+            if binding.show and enabled and binding.id:
+                (away if binding.id.startswith("app.") else here).append(binding)
+        lines = [self._line(group) for group in (here, away) if group]
+        return Text("\n").join(lines)
+
+    def _line(self, group: list[Binding]) -> Text:
+        colours = self.app.theme_variables
+        line = Text()
+        for binding in group:
+            # Spaces inside one key and its label must not break when the line wraps.
+            entry = Text(self.app.get_key_display(binding), style=f"bold {colours['primary']}")
+            entry.append("\u00a0" + binding.description.replace(" ", "\u00a0"))
+            if binding.action == f"room('{self.app.current_mode}')":
+                entry.stylize("reverse")
+            line.append_text(entry).append("  ")
+        line.rstrip()
+        return line
