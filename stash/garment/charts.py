@@ -1,0 +1,100 @@
+"""The envelope's table of amounts, read for a cloth of any width."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from stash.errors import BadInputError
+from stash.garment.pattern import Kind
+from stash.trade.widths import CHART, LABEL_TOLERANCE, ONE_WAY_EXTRA, convert_by_chart
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from stash.garment.pattern import ChartRow, Pattern, Role
+
+NO_SCALING = (Kind.TROUSERS_ELASTIC, Kind.TROUSERS_TAILORED, Kind.SHORTS)
+"""Their need is a step function of width: legs lie side by side or they do not."""
+
+LARGE_DIFFERENCE = Length.from_mm(500)
+"""Between widths, for the width chart's extra quarter yard; the chart gives no number, this
+one is ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    amount: Length
+    exact: bool
+    why: str
+
+
+def charted_amount(
+    pattern: Pattern, view: str, size: str, role: Role, width: Length, nap: bool
+) -> tuple[Length, bool, str] | None:
+    """The amount a chart promises for cloth sold as `width`, or None if it promises none.
+
+    Exact at a charted width; on wider cloth the amount for the next narrower width, which is
+    always enough; on narrower cloth the published width chart, rounded up, but never for
+    trousers or shorts. Returns the amount, whether it is the chart's own, and why.
+    """
+    rows = pattern.charts_for(view, size, role)
+    enough = [_read(row, width, nap) for row in rows if _serves(row.width, width)]
+    if enough:
+        best = min(enough, key=lambda reading: (reading.amount, not reading.exact))
+        return best.amount, best.exact, best.why
+    if not rows or pattern.kind in NO_SCALING:
+        return None
+    return _from_wider(min(rows, key=lambda row: (row.width, row.amount)), width, nap)
+
+
+def _serves(charted: Length, width: Length) -> bool:
+    """Cloth sold as `width` is at least as wide as the chart means."""
+    return width >= charted - LABEL_TOLERANCE or _one_column(charted, width)
+
+
+def _one_column(charted: Length, width: Length) -> bool:
+    """Shops sell both widths under one name, such as 58-60 in."""
+    narrow, wide = min(charted, width), max(charted, width)
+    return any(
+        Length.from_inches(column.low) - LABEL_TOLERANCE <= narrow
+        and wide <= Length.from_inches(column.high) + LABEL_TOLERANCE
+        for column in CHART
+    )
+
+
+def _read(row: ChartRow, width: Length, nap: bool) -> _Reading:
+    amount, extra = _with_nap(row, nap)
+    at = _centimetres(row.width)
+    near = -LABEL_TOLERANCE.nm <= width.nm - row.width.nm <= LABEL_TOLERANCE.nm
+    if near:
+        why = f"The chart's own amount at {at}"
+    elif _one_column(row.width, width):
+        why = f"The chart's amount at {at}, which shops sell as the same width"
+    else:
+        why = f"The chart's amount at {at}; wider cloth never needs more"
+    return _Reading(amount, near and not extra, f"{why}{extra}.")
+
+
+def _from_wider(row: ChartRow, width: Length, nap: bool) -> tuple[Length, bool, str] | None:
+    try:
+        amount = convert_by_chart(row.amount, row.width, width)
+    except BadInputError:
+        return None
+    why = f"From {_centimetres(row.width)} by the published width chart, rounded up"
+    if row.width - width > LARGE_DIFFERENCE:
+        amount += ONE_WAY_EXTRA
+        why += ", and 1/4 yd for the large difference"
+    if nap and not row.with_nap:
+        amount += ONE_WAY_EXTRA
+        why += ", and 1/4 yd for the nap"
+    return amount, False, f"{why}; check that the widest piece fits."
+
+
+def _with_nap(row: ChartRow, nap: bool) -> tuple[Length, str]:
+    if nap and not row.with_nap:
+        return row.amount + ONE_WAY_EXTRA, ", and 1/4 yd for the nap"
+    return row.amount, ""
+
+
+def _centimetres(width: Length) -> str:
+    return f"{width.mm / 10:.0f} cm"
