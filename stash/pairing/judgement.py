@@ -51,6 +51,8 @@ class Need:
     lay: Lay | None = None
     too_narrow: str = ""
     """The piece that is wider than the cloth, if one is."""
+    no_room: str = ""
+    """The piece a remnant has no room left for, if there is one."""
 
 
 @dataclass(frozen=True, slots=True)

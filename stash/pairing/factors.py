@@ -1,0 +1,208 @@
+"""The soft asks: recovery, weight, hand, fibre, surface. Each is one mark and one sentence."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.cloth.hand import hand_of
+from stash.garment.pattern import Kind, Role
+from stash.pairing.desire import at_least
+from stash.pairing.gates import FLOOR
+from stash.pairing.judgement import Reason, Sureness
+from stash.units.format_length import Measure, show_length
+from stash.units.weight import show_weight
+
+if TYPE_CHECKING:
+    from stash.cloth.record import Hand
+    from stash.config import System
+    from stash.garment.pattern import Asks
+    from stash.pairing.case import Case
+    from stash.pairing.judgement import Need
+
+HAND_MARKS = {0: 1.0, 1: 0.6, 2: 0.3}
+"""Mark by how many steps the hand lies outside the asked range; further off: the floor."""
+
+SMOOTH_FIBRES = frozenset(
+    {"silk", "acetate", "triacetate", "cupro", "viscose", "polyester", "polyamide", "modal"}
+)
+"""Filament fibres that slide over other cloth, so usual for linings (common practice)."""
+
+SEE_THROUGH_SHOWS = frozenset(
+    {
+        Kind.TROUSERS_ELASTIC,
+        Kind.TROUSERS_TAILORED,
+        Kind.SHORTS,
+        Kind.SKIRT_STRAIGHT,
+        Kind.SKIRT_FLARED,
+        Kind.DRESS,
+        Kind.PINAFORE,
+        Kind.COAT,
+        Kind.JACKET,
+        Kind.BAG,
+    }
+)
+
+INTERFACING_WORD = "interfac"
+
+GOOD_USE, POOR_USE = 0.75, 0.35
+"""Share of the length used that the pieces cover: good, and wasteful."""
+
+
+def factors(case: Case) -> tuple[Reason, ...]:
+    """The soft asks that apply to this cloth in this role."""
+    found = (
+        _purpose(case),
+        _recovery(case),
+        _weight(case),
+        _hand(case),
+        _fibre(case),
+        _surface(case),
+    )
+    return tuple(reason for reason in found if reason is not None)
+
+
+def _purpose(case: Case) -> Reason | None:
+    """Interfacing is bought as such: its owner says so in the cloth's name or notes."""
+    cloth = case.cloth
+    made_for_it = INTERFACING_WORD in f"{cloth.name} {cloth.notes}".lower()
+    if case.role is Role.INTERFACING:
+        if made_for_it:
+            return Reason("purpose", 1.0, "It is interfacing.")
+        return Reason("purpose", 0.2, "It is not interfacing, though firm thin cloth can serve.")
+    if made_for_it:
+        return Reason("purpose", FLOOR, "It is interfacing: it belongs inside.")
+    return None
+
+
+def _recovery(case: Case) -> Reason | None:
+    asked, have = case.asks.recovery, case.cloth.recovery
+    if not asked:
+        return None
+    if have is None:
+        return Reason(
+            "recovery",
+            None,
+            "Recovery is not measured. Mark 10 cm, stretch it as far as the pattern needs, let "
+            "go, and measure after a minute: it should be 10 cm again.",
+        )
+    if have >= asked:
+        return Reason("recovery", 1.0, f"It springs back well ({have:.0f} %).")
+    return Reason(
+        "recovery",
+        max(FLOOR, at_least(have, asked - 30, asked)),
+        f"It springs back only {have:.0f} %; at {asked:.0f} % it would keep its shape.",
+    )
+
+
+def _weight(case: Case) -> Reason | None:
+    low, high, have = case.asks.weight_low, case.asks.weight_high, case.cloth.weight
+    if low is None and high is None:
+        return None
+    wanted = weight_words(case.asks, case.system)
+    if have is None:
+        return Reason(
+            "weight",
+            None,
+            f"Weight is not known; the pattern asks {wanted}. Weigh the whole piece: grams over "
+            "its length and width in metres.",
+        )
+    shown = show_weight(have, case.system)
+    if low is not None and have < low:
+        mark = max(FLOOR, at_least(have, low / 2, low))
+        return Reason("weight", mark, f"At {shown} it is lighter than the {wanted} asked.")
+    if high is not None and have > high:
+        # Equal steps of weight feel equal as ratios: half as light is like double as heavy.
+        mark = max(FLOOR, at_least(high / have, 0.5, 1.0))
+        return Reason("weight", mark, f"At {shown} it is heavier than the {wanted} asked.")
+    return Reason("weight", 1.0, f"At {shown} it is the right weight.")
+
+
+def weight_words(asks: Asks, system: System) -> str:
+    """The weights asked for, in words; empty when any weight will do."""
+    low, high = asks.weight_low, asks.weight_high
+    if low is not None and high is not None:
+        return f"{show_weight(low, system)} to {show_weight(high, system)}"
+    if low is not None:
+        return f"{show_weight(low, system)} or more"
+    if high is not None:
+        return f"{show_weight(high, system)} or less"
+    return ""
+
+
+def hand_range(low: Hand | None, high: Hand | None) -> str:
+    """The hand asked for, in words; empty when any will do."""
+    if low is not None and high is not None:
+        if low is high:
+            return low.name.lower()
+        return f"{low.name.lower()} to {high.name.lower()}"
+    if low is not None:
+        return f"{low.name.lower()} or stiffer"
+    if high is not None:
+        return f"{high.name.lower()} or softer"
+    return ""
+
+
+def _hand(case: Case) -> Reason | None:
+    low, high = case.asks.hand_low, case.asks.hand_high
+    if low is None and high is None:
+        return None
+    wanted = hand_range(low, high)
+    have, how = hand_of(case.cloth)
+    if have is None:
+        return Reason(
+            "hand",
+            None,
+            f"Hand is not known; the pattern asks {wanted}. Drape a corner over your fist and "
+            "say: fluid, soft, medium, firm or crisp.",
+        )
+    name = have.name.lower()
+    off = max((low or have) - have, have - (high or have), 0)
+    mark = HAND_MARKS.get(off, FLOOR)
+    if off == 0:
+        return Reason("hand", mark, f"It is {name} in the hand, as asked ({how}).")
+    way = "softer" if low is not None and have < low else "stiffer"
+    return Reason("hand", mark, f"It is {name} in the hand, {way} than the {wanted} asked ({how}).")
+
+
+def _fibre(case: Case) -> Reason | None:
+    """Only linings ask for a fibre: they must slide."""
+    cloth = case.cloth
+    if case.role is not Role.LINING:
+        return None
+    if not cloth.fibres:
+        return Reason(
+            "fibre", None, "Its fibre is not known; a lining should slide. Rub it on wool."
+        )
+    smooth = sum(share.percent for share in cloth.fibres if share.fibre in SMOOTH_FIBRES)
+    if smooth >= 50 and not cloth.raised:
+        return Reason(
+            "fibre", 1.0, f"{cloth.fibres[0].fibre.capitalize()} slides, as a lining should."
+        )
+    return Reason("fibre", 0.5, "It will cling to what is worn under it: a lining should slide.")
+
+
+def _surface(case: Case) -> Reason | None:
+    cloth = case.cloth
+    if cloth.sheer and case.role is Role.MAIN and case.pattern.kind in SEE_THROUGH_SHOWS:
+        return Reason("surface", 0.3, "It is sheer: it will want a lining or something under it.")
+    if cloth.repeat_length and case.role in (Role.MAIN, Role.CONTRAST):
+        repeat = show_length(cloth.repeat_length, case.system, Measure.SMALL)
+        return Reason(
+            "surface",
+            0.85,
+            f"Matching its {repeat} repeat takes more than the lay shows; one repeat is kept in "
+            "hand as margin.",
+        )
+    return None
+
+
+def waste(need: Need) -> Reason | None:
+    """How well the width is used, once the pieces have been laid out."""
+    if need.too_narrow:
+        return Reason("width", 0.0, need.why, gate=True)
+    if need.sureness is not Sureness.LAID_OUT or need.lay is None:
+        return None
+    used = need.lay.utilisation
+    mark = 0.8 + 0.2 * at_least(used, POOR_USE, GOOD_USE)  # offcuts are a pity, no more
+    words = "uses its width well" if used >= GOOD_USE else "leaves offcuts"
+    return Reason("width", mark, f"The pieces cover {100 * used:.0f} % of the length: it {words}.")

@@ -1,0 +1,249 @@
+"""How much washed cloth a role needs: laid out, charted, or honestly unknown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Protocol
+
+from stash.cloth.washing import shrinkage, washed_usable_width
+from stash.garment.charts import charted_amount
+from stash.garment.pattern import Grain
+from stash.lay.errors import LayError, NoRoomError, TooNarrowError
+from stash.lay.key import problem_key
+from stash.lay.problem import LayKind, Problem, Ring, Shape, Spot
+from stash.pairing.judgement import Need, Sureness
+from stash.units.length import NM_PER_MM, Length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from stash.cloth.record import Cloth
+    from stash.garment.make import Make
+    from stash.garment.pattern import Pattern, Role
+    from stash.lay.result import Lay
+
+TURNS: dict[Grain, tuple[int, ...]] = {
+    Grain.LENGTHWISE: (0, 180),
+    Grain.CROSSWISE: (90, 270),
+    Grain.EITHER: (0, 90, 180, 270),
+    Grain.BIAS: (45, 135, 225, 315),
+}
+"""Angles between a piece's grain line and the cloth's; nap leaves those below 180."""
+
+
+class LayBook(Protocol):
+    """Where lays already worked out are kept, by their key."""
+
+    def get(self, key: str) -> Lay | None:
+        """The lay kept under `key`, or None."""
+
+    def put(self, key: str, lay: Lay) -> None:
+        """Keep `lay` under `key`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """How much does this role need on a cloth like this? Lengths of the cloth once washed."""
+
+    make: Make
+    pattern: Pattern
+    role: Role
+    width: Length
+    """Usable width, washed."""
+    nap: bool
+    label: Length | None = None
+    """Width as sold, which is what charts speak of; None: the usable width stands for it."""
+    spots: tuple[Spot, ...] = ()
+    outline: Ring = ()
+    """Shape of a remnant."""
+    kind: LayKind | None = None
+    """None: the shortest kind."""
+
+    @property
+    def has_pieces(self) -> bool:
+        """The role has outlines, so it can be laid out."""
+        return bool(self.pattern.pieces_for(self.make.view, self.make.size, self.role))
+
+
+@dataclass(frozen=True, slots=True)
+class MissingLay:
+    """A lay nobody has worked out yet; pass `problem` and `kind` to `lay.solve.solve`."""
+
+    key: str
+    problem: Problem
+    kind: LayKind | None
+
+
+def question_for(make: Make, pattern: Pattern, role: Role, cloth: Cloth) -> Question:
+    """The question this cloth puts, with its flaws and outline as they will be once washed."""
+    lost_length, lost_width = shrinkage(cloth)
+    along, across = 1 - lost_length / 100, 1 - lost_width / 100
+    return Question(
+        make=make,
+        pattern=pattern,
+        role=role,
+        width=washed_usable_width(cloth),
+        nap=cloth.nap,
+        label=cloth.width,
+        spots=tuple(Spot(f.x * along, f.y * across, f.radius) for f in cloth.flaws),
+        outline=tuple((x * along, y * across) for x, y in cloth.outline),
+    )
+
+
+def role_problem(
+    pattern: Pattern,
+    make: Make,
+    role: Role,
+    *,
+    width: Length,
+    nap: bool,
+    kind: LayKind | None = None,
+    spots: tuple[Spot, ...] = (),
+    outline: Ring = (),
+) -> Problem:
+    """The pieces of one role set against one usable width.
+
+    The width is rounded down to whole millimetres: no cloth is measured finer, and cloths
+    that differ by less share one lay.
+    """
+    shapes = tuple(
+        Shape(p.name, p.outline, p.copies, p.on_fold, p.mirrored, TURNS[p.grain])
+        for p in pattern.pieces_for(make.view, make.size, role)
+    )
+    return Problem(
+        shapes=shapes,
+        width=float(width.nm // NM_PER_MM),
+        nap=nap,
+        kind=kind or LayKind.OPEN,
+        spots=spots,
+        outline=outline,
+    )
+
+
+def _problem(question: Question) -> Problem:
+    return role_problem(
+        question.pattern,
+        question.make,
+        question.role,
+        width=question.width,
+        nap=question.nap,
+        kind=question.kind,
+        spots=question.spots,
+        outline=question.outline,
+    )
+
+
+def missing_problems(
+    questions: Iterable[Question], book: LayBook, seed: int = 1
+) -> tuple[MissingLay, ...]:
+    """The different lays these questions need that `book` does not hold yet, in order."""
+    found: dict[str, MissingLay] = {}
+    for question in questions:
+        if not question.has_pieces:
+            continue
+        problem = _problem(question)
+        key = problem_key(problem, question.kind, seed)
+        if key not in found and book.get(key) is None:
+            found[key] = MissingLay(key, problem, question.kind)
+    return tuple(found.values())
+
+
+class Needs:
+    """Answers questions of length, keeping every lay it works out in `book`."""
+
+    def __init__(self, book: LayBook, seed: int = 1) -> None:
+        self.book = book
+        self.seed = seed
+        self._answers: dict[str, Need] = {}
+
+    def need(
+        self,
+        pattern: Pattern,
+        make: Make,
+        role: Role,
+        width: Length,
+        nap: bool,
+        spots: tuple[Spot, ...] = (),
+        kind: LayKind | None = None,
+    ) -> Need:
+        """What the role needs at a usable width; see `answer`."""
+        return self.answer(
+            Question(
+                make=make,
+                pattern=pattern,
+                role=role,
+                width=width,
+                nap=nap,
+                spots=spots,
+                kind=kind,
+            )
+        )
+
+    def answer(self, question: Question) -> Need:
+        """Laid out if the role has pieces, else from the chart, else unknown. Never raises."""
+        if question.has_pieces:
+            return self._laid_out(question)
+        return _charted(question)
+
+    def _laid_out(self, question: Question) -> Need:
+        problem = _problem(question)
+        key = problem_key(problem, question.kind, self.seed)
+        if key not in self._answers:
+            self._answers[key] = self._lay(problem, question.kind, key)
+        return self._answers[key]
+
+    def _lay(self, problem: Problem, kind: LayKind | None, key: str) -> Need:
+        lay = self.book.get(key)
+        if lay is None:
+            # The solver brings the geometry libraries; a stash whose lays are all kept
+            # never loads them.
+            from stash.lay.solve import solve
+
+            try:
+                lay = solve(problem, kind=kind, seed=self.seed)
+            except TooNarrowError as error:
+                return _unknown(error.message, too_narrow=error.piece)
+            except NoRoomError as error:
+                return _unknown(error.message, no_room=error.piece)
+            except LayError as error:
+                return _unknown(str(error))
+            self.book.put(key, lay)
+        return Need(
+            length=Length.from_mm(lay.need),
+            sureness=Sureness.LAID_OUT,
+            why=f"Laid out {lay.kind} with the pieces of the pattern.",
+            lay=lay,
+        )
+
+
+def _unknown(why: str, *, too_narrow: str = "", no_room: str = "") -> Need:
+    return Need(
+        length=None,
+        sureness=Sureness.UNKNOWN,
+        why=why,
+        too_narrow=too_narrow,
+        no_room=no_room,
+    )
+
+
+def _charted(question: Question) -> Need:
+    make, pattern, role = question.make, question.pattern, question.role
+    rows = pattern.charts_for(make.view, make.size, role)
+    label = question.label or question.width
+    found = charted_amount(pattern, make.view, make.size, role, label, question.nap)
+    if found is None:
+        size = f" in size {make.size}" if make.size else ""
+        return _unknown(
+            f"{pattern.name} has no pieces for {role}{size}, and "
+            + ("its chart does not reach this width." if rows else "no chart.")
+        )
+    amount, exact, why = found
+    if exact:
+        return Need(length=amount, sureness=Sureness.CHARTED, why=why)
+    return Need(
+        length=amount,
+        sureness=Sureness.ESTIMATED,
+        why=why,
+        low=min((row.amount for row in rows), default=amount),
+        high=amount,
+    )

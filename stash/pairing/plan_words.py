@@ -1,0 +1,115 @@
+"""Why the season plan chose as it did, in sentences."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from stash.pairing.judgement import Verdict
+from stash.pairing.worth import good_enough
+from stash.units.format_length import Measure, show_length
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from stash.cloth.record import Cloth
+    from stash.config import System
+    from stash.garment.make import Make, Promise
+    from stash.pairing.judgement import Pairing
+    from stash.pairing.worth import Worth
+
+SUITS = ((0.9, "very well"), (0.75, "well"), (0.55, "fairly"), (0.0, "only so-so"))
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What the sentences draw on. Sequences run by slot, mappings by cloth id."""
+
+    makes: Sequence[Make]
+    pairings: Sequence[Mapping[int, Pairing]]
+    worths: Sequence[Mapping[int, Worth]]
+    cloths: Mapping[int, Cloth]
+    users: Mapping[int, Sequence[int]]
+    """Slots each cloth was given to."""
+    system: System
+
+
+def how_well(suit: float) -> str:
+    """The suit in words, with its number."""
+    words = next(words for at_least, words in SUITS if suit >= at_least)
+    return f"{words} ({suit:.2f})"
+
+
+def why_chosen(told: Told, slot: int, cloth: int, runner_up: int | None) -> str:
+    """Why this cloth, and why not the next best."""
+    pairing = told.pairings[slot][cloth]
+    said = f"{told.cloths[cloth].name} suits {how_well(pairing.suit)}"
+    if pairing.spare is not None:
+        said += (
+            f", with {show_length(pairing.spare, told.system, Measure.SPARE)} more than it needs"
+        )
+    if against := told.worths[slot][cloth].against:
+        said += f", though {against[0]}"
+    if runner_up is None:
+        return f"{said}. Nothing else on the shelf can be cut for it."
+    name = told.cloths[runner_up].name
+    return f"{said}. Next was {name}, but {_why_lost(told, slot, cloth, runner_up)}."
+
+
+def why_bought(told: Told, slot: int, best: int | None) -> str:
+    """Why nothing on the shelf is cut for this role."""
+    if best is None:
+        return "Nothing on the shelf can be cut for it."
+    return (
+        f"To be bought: {told.cloths[best].name} could be cut, but {why_taken(told, slot, best)}."
+    )
+
+
+def why_kept(promise: Promise, pairing: Pairing, name: str) -> str:
+    """Why a promised cloth stays, and whether it can."""
+    if promise.cut:
+        return f"{name} is already cut for it."
+    said = f"You promised it {name}, so that stays."
+    if pairing.verdict.can_be_cut:
+        return said
+    if pairing.verdict is Verdict.SHORT:
+        return f"{said} It is too short as things stand: release it or find a way to make it fit."
+    return f"{said} But look again: the verdict is {pairing.verdict}."
+
+
+def why_taken(told: Told, slot: int, cloth: int) -> str:
+    """Why a cloth that could be cut for this slot was not given to it."""
+    make, worth = told.makes[slot], told.worths[slot][cloth]
+    if worth.gain <= 0:
+        suit = told.pairings[slot][cloth].suit
+        if suit < good_enough(make):
+            return f"it suits {how_well(suit)}, and bought cloth would do better"
+        return worth.against[0] if worth.against else "bought cloth would do better"
+    others = [other for other in told.users.get(cloth, ()) if other != slot]
+    if not others:
+        return "it is kept apart from the cloth of the test and its make"
+    names = " and ".join(dict.fromkeys(_user(told, slot, other) for other in others))
+    return f"it goes to {names}"
+
+
+def _user(told: Told, slot: int, other: int) -> str:
+    one, two = told.makes[slot], told.makes[other]
+    if one.id == two.id:
+        return "another part of the same make"
+    if two.priority > one.priority:
+        return f"{two.name}, which comes first (priority {two.priority})"
+    return two.name
+
+
+def _why_lost(told: Told, slot: int, winner: int, loser: int) -> str:
+    won, lost = told.worths[slot][winner], told.worths[slot][loser]
+    if lost.gain <= 0 or lost.gain > won.gain:
+        return why_taken(told, slot, loser)
+    if news := [why for why in lost.against if why not in won.against]:
+        return news[0]
+    suits, suited = told.pairings[slot][loser].suit, told.pairings[slot][winner].suit
+    if suits < suited - 0.005:
+        return f"it suits less well ({suits:.2f})"
+    if told.cloths[loser].loved > told.cloths[winner].loved and told.makes[slot].muslin:
+        return "it would be missed more"
+    return "it is as good, and better kept for something longer or newer"

@@ -1,0 +1,182 @@
+"""What has to be bought for a role: how much at the common widths, and what to look for."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.cloth.record import USUAL_SELVEDGE, Structure
+from stash.config import System
+from stash.pairing.case import asks_of
+from stash.pairing.factors import hand_range, weight_words
+from stash.pairing.judgement import BuyWidth, Pairing, Shortfall, Sureness, Verdict
+from stash.pairing.needs import Question
+from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
+from stash.units.format_length import Measure, show_length
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from stash.cloth.record import Cloth
+    from stash.config import Settings
+    from stash.garment.make import Make
+    from stash.garment.pattern import Asks, Pattern, Role
+    from stash.pairing.judgement import Need
+    from stash.pairing.needs import Needs
+
+COMMON_WIDTHS: dict[System, tuple[Length, ...]] = {
+    System.METRIC: tuple(Length.from_mm(mm) for mm in (900, 1150, 1400, 1500)),
+    System.IMPERIAL: tuple(Length.from_inches(inches) for inches in (36, 45, 54, 60)),
+}
+"""Widths shops sell: some silks and old stock, dress cottons, suiting, most apparel cloth."""
+
+
+def buying_questions(
+    make: Make, pattern: Pattern, role: Role, settings: Settings
+) -> tuple[Question, ...]:
+    """The questions of length a shortfall puts, one per common width.
+
+    The cloth is not bought yet, so it is taken at its worst: with nap, a centimetre of
+    selvedge each side, and shrinking as its kind does at the first wash.
+    """
+    _, lost_width = _shrinkage(pattern, role)
+    return tuple(
+        Question(
+            make=make,
+            pattern=pattern,
+            role=role,
+            width=after_wash(width - USUAL_SELVEDGE.times(2), lost_width),
+            nap=True,
+            label=width,
+        )
+        for width in COMMON_WIDTHS[settings.system]
+    )
+
+
+def shortfall(
+    make: Make,
+    pattern: Pattern,
+    role: Role,
+    pairings: Sequence[Pairing],
+    cloths: Mapping[int, Cloth],
+    needs: Needs,
+    settings: Settings,
+    *,
+    taken: Mapping[int, str] | None = None,
+) -> Shortfall:
+    """What to buy for one role.
+
+    Args:
+        make: The make.
+        pattern: Its pattern.
+        role: The role nothing is planned for.
+        pairings: The role against every cloth on the shelf, for the nearest miss.
+        cloths: The shelf by id.
+        needs: Answers of length.
+        settings: Units and the shop's step.
+        taken: By cloth id, why a cloth that could be cut is not given to this role.
+    """
+    return Shortfall(
+        make_id=make.id,
+        role=role,
+        widths=tuple(
+            _buy(question, width, needs.answer(question), settings)
+            for question, width in zip(
+                buying_questions(make, pattern, role, settings),
+                COMMON_WIDTHS[settings.system],
+                strict=True,
+            )
+        ),
+        why=nearest_miss(pairings, cloths, taken or {}, settings.system),
+        asks=look_for(asks_of(pattern, role), settings.system),
+    )
+
+
+def _shrinkage(pattern: Pattern, role: Role) -> tuple[float, float]:
+    """Per cent of length and width the first wash may take from a cloth not yet bought."""
+    structures = asks_of(pattern, role).structures
+    return default_shrinkage(structures[0] if structures else Structure.WOVEN, ())
+
+
+def _buy(question: Question, width: Length, need: Need, settings: Settings) -> BuyWidth:
+    if need.length is None:
+        return BuyWidth(width=width, length=None, sureness=Sureness.UNKNOWN, why=need.why)
+    lost_length, _ = _shrinkage(question.pattern, question.role)
+    length = before_wash(need.length, lost_length).ceil_to(Length.from_mm(settings.shop_step))
+    net = show_length(need.length, settings.system, Measure.NEED)
+    return BuyWidth(
+        width=width,
+        length=length,
+        sureness=need.sureness,
+        why=f"{need.why} {net} once washed; the first wash may take {lost_length:.0f} %; rounded "
+        "up to what the shop cuts.",
+    )
+
+
+def nearest_miss(
+    pairings: Iterable[Pairing],
+    cloths: Mapping[int, Cloth],
+    taken: Mapping[int, str],
+    system: System,
+) -> str:
+    """Why the shelf has nothing, by the cloth that comes nearest."""
+    ranked = sorted(pairings, key=_distance)
+    if not ranked:
+        return "There is nothing on the shelf to try."
+    best = ranked[0]
+    name = cloths[best.cloth_id].name
+    if best.verdict.can_be_cut:
+        reason = taken.get(best.cloth_id, "it suits too badly to be the better choice")
+        return f"{name} could be cut, but {reason}."
+    if best.verdict is Verdict.SHORT and best.spare is not None:
+        lacks = show_length(-best.spare, system, Measure.NEED)
+        return f"Nearest is {name}: {lacks} short."
+    if best.verdict is Verdict.UNKNOWN:
+        open_gate = next((r for r in best.reasons if r.gate and r.mark is None), None)
+        missing = open_gate.sentence if open_gate else best.need.why
+        return f"{name} might do, but something is missing: {missing}"
+    if best.verdict is Verdict.UNSUITED:
+        bar = next(r for r in best.reasons if r.gate and r.mark == 0)
+        return f"Nothing suits. {name}, for one: {bar.sentence}"
+    return f"Nearest is {name}, but {_lower(best.need.why)}"
+
+
+_ORDER = (
+    Verdict.FITS,
+    Verdict.CLOSE,
+    Verdict.SHORT,
+    Verdict.UNKNOWN,
+    Verdict.TOO_NARROW,
+    Verdict.UNSUITED,
+)
+
+
+def _distance(pairing: Pairing) -> tuple[int, int, int, float, int]:
+    """How far a pairing is from being cut: its verdict, then length or failed asks, then suit."""
+    bars = sum(1 for reason in pairing.reasons if reason.gate and reason.mark == 0)
+    lacks = -pairing.spare.nm if pairing.spare is not None else 0
+    lacks = lacks if pairing.verdict is Verdict.SHORT else 0
+    return (_ORDER.index(pairing.verdict), bars, lacks, -pairing.suit, pairing.cloth_id)
+
+
+def _lower(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]
+
+
+def look_for(asks: Asks, system: System) -> str:
+    """What to look for in the shop, in one sentence."""
+    cloth = " or ".join(asks.structures) if asks.structures else "any cloth"
+    parts = [f"{cloth} cloth" if asks.structures else cloth]
+    for way, value in (("across", asks.stretch_across), ("along", asks.stretch_along)):
+        if value:
+            parts.append(f"{value:.0f} % stretch {way} (10 cm to {10 + value / 10:.1f} cm)")
+    if asks.recovery:
+        parts.append("springing back after stretching")
+    if weight := weight_words(asks, system):
+        parts.append(weight)
+    if hand := hand_range(asks.hand_low, asks.hand_high):
+        parts.append(f"{hand} in the hand")
+    if not asks.nap_allowed:
+        parts.append("without nap")
+    sentence = ", ".join(parts)
+    return f"{sentence[:1].upper()}{sentence[1:]}."

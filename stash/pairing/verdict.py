@@ -1,0 +1,163 @@
+"""The verdict on one make role and one cloth: right, wide enough, long enough, in that order."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from stash.cloth.washing import shelf_length, washed_length
+from stash.pairing.case import case_for
+from stash.pairing.cautions import cautions
+from stash.pairing.factors import waste
+from stash.pairing.gates import failed, unmeasured
+from stash.pairing.judgement import Need, Pairing, Reason, Sureness, Verdict
+from stash.pairing.needs import question_for
+from stash.pairing.suit import reasons_for, suit_of
+from stash.units.format_length import Measure, show_length
+from stash.units.length import ZERO, Length
+
+if TYPE_CHECKING:
+    from stash.cloth.record import Cloth
+    from stash.config import Settings, System
+    from stash.garment.make import Make, Person
+    from stash.garment.pattern import Pattern, Role
+    from stash.pairing.needs import Needs
+
+
+def pair(
+    make: Make,
+    pattern: Pattern,
+    role: Role,
+    cloth: Cloth,
+    free: Length,
+    needs: Needs,
+    settings: Settings,
+    *,
+    person: Person | None = None,
+    allowance: Length = ZERO,
+) -> Pairing:
+    """Judge one cloth for one role of a make.
+
+    Args:
+        make: The make.
+        pattern: Its pattern.
+        role: Which of its cloths.
+        cloth: The cloth.
+        free: Length of it not promised elsewhere, as it lies on the shelf.
+        needs: Answers of length. Not asked when the cloth is unsuited.
+        settings: Units and margin.
+        person: Who it is for, if known; decides the cautions for children.
+        allowance: Extra length of washed cloth wanted on top of the need.
+    """
+    case = case_for(cloth, pattern, role, settings.system)
+    reasons = reasons_for(case)
+    if bars := failed(reasons):
+        need = Need(
+            length=None,
+            sureness=Sureness.UNKNOWN,
+            why=f"Not laid out: {bars[0].sentence}",
+        )
+    else:
+        need = _with_allowance(needs.answer(question_for(make, pattern, role, cloth)), allowance)
+        used = waste(need)
+        reasons = (*reasons, used) if used else reasons
+    pairing = Pairing(
+        make_id=make.id,
+        role=role,
+        cloth_id=cloth.id,
+        verdict=Verdict.UNKNOWN,
+        need=need,
+        have=ZERO,
+        spare=None,
+        cut_from_shelf=shelf_length(need.length, cloth) if need.length is not None else None,
+        suit=suit_of(reasons),
+        reasons=reasons,
+        cautions=cautions(
+            cloth, pattern, role, view=make.view, size=make.size, person=person, free=free
+        ),
+    )
+    return with_free(pairing, cloth, free, settings)
+
+
+def with_free(pairing: Pairing, cloth: Cloth, free: Length, settings: Settings) -> Pairing:
+    """The same pairing when `free` of the cloth, as it lies on the shelf, may be used."""
+    have = washed_length(free, cloth)
+    length = pairing.need.length
+    nature = tuple(reason for reason in pairing.reasons if reason.factor != "length")
+    verdict = _verdict(pairing.need, nature, have, margin_of(pairing.need, cloth, settings))
+    spare = None if length is None else have - length
+    said = _length_reason(pairing.need, verdict, have, settings.system)
+    return replace(
+        pairing,
+        have=have,
+        spare=spare,
+        verdict=verdict,
+        reasons=(said, *nature) if said else nature,
+    )
+
+
+def margin_of(need: Need, cloth: Cloth, settings: Settings) -> Length:
+    """Spare length that makes a fit comfortable.
+
+    The larger of the two settings, and one repeat more on a printed or checked cloth: one
+    full repeat is the usual allowance for a large motif (fabric-shop practice).
+    """
+    if need.length is None:
+        return ZERO
+    share = need.length.times(Fraction(settings.margin_percent) / 100)
+    return max(Length.from_mm(settings.margin_mm), share) + washed_length(
+        cloth.repeat_length, cloth
+    )
+
+
+def _with_allowance(need: Need, allowance: Length) -> Need:
+    if need.length is None or not allowance:
+        return need
+    return replace(
+        need,
+        length=need.length + allowance,
+        low=None if need.low is None else need.low + allowance,
+        high=None if need.high is None else need.high + allowance,
+    )
+
+
+def _verdict(need: Need, nature: tuple[Reason, ...], have: Length, margin: Length) -> Verdict:
+    if need.too_narrow:
+        return Verdict.TOO_NARROW
+    if failed(nature):
+        return Verdict.UNSUITED
+    if unmeasured(nature):
+        return Verdict.UNKNOWN
+    if need.no_room:
+        return Verdict.SHORT
+    if need.length is None:
+        return Verdict.UNKNOWN
+    spare = have - need.length
+    if spare < ZERO:
+        return Verdict.SHORT
+    return Verdict.CLOSE if spare < margin else Verdict.FITS
+
+
+def _length_reason(need: Need, verdict: Verdict, have: Length, system: System) -> Reason | None:
+    """The sentence on length. It carries a mark for showing; it never weighs in the suit."""
+    if verdict in (Verdict.UNSUITED, Verdict.TOO_NARROW):
+        return None
+    if need.length is None:
+        return Reason("length", 0.0 if need.no_room else None, need.why)
+    wants = show_length(need.length, system, Measure.NEED)
+    holds = show_length(have, system, Measure.SPARE)
+    sure = "" if need.sureness is Sureness.LAID_OUT else f" ({need.sureness})"
+    spare = have - need.length
+    if spare < ZERO:
+        lacks = show_length(-spare, system, Measure.NEED)
+        return Reason("length", 0.0, f"It needs {wants}{sure} and there is {holds}: {lacks} short.")
+    left = show_length(spare, system, Measure.SPARE)
+    if verdict is Verdict.CLOSE:
+        return Reason(
+            "length",
+            0.5,
+            f"It needs {wants}{sure} of {holds}: {left} to spare is close, so square the ends "
+            "and measure again before you cut.",
+        )
+    return Reason("length", 1.0, f"It needs {wants}{sure} of {holds}: {left} to spare.")

@@ -1,0 +1,197 @@
+"""Suit: what any experienced maker would say of these cloths (common practice throughout)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from pairing_kit import asking, cloth, fibres, pattern
+
+from stash.cloth.record import Cloth, Hand, Structure
+from stash.config import System
+from stash.garment.pattern import Kind, Role
+from stash.pairing.bulk import rigidity
+from stash.pairing.case import case_for
+from stash.pairing.gates import failed
+from stash.pairing.suit import reasons_for, suit_of
+
+if TYPE_CHECKING:
+    from stash.pairing.judgement import Reason
+
+WOVEN, KNIT, FELTED = Structure.WOVEN, Structure.KNIT, Structure.FELTED
+
+
+def kind_of(
+    name: str, structure: Structure, content: str, weight: float, hand: Hand, **more: Any
+) -> Cloth:
+    return cloth(
+        name, structure=structure, fibres=fibres(content), weight=weight, hand=hand, **more
+    )
+
+
+CLOTHS = {
+    each.name: each
+    for each in (
+        kind_of("poplin", WOVEN, "cotton 100", 120, Hand.MEDIUM),
+        kind_of("lawn", WOVEN, "cotton 100", 75, Hand.SOFT),
+        kind_of("chambray", WOVEN, "cotton 100", 140, Hand.MEDIUM),
+        kind_of("heavy denim", WOVEN, "cotton 100", 440, Hand.CRISP),
+        kind_of("canvas", WOVEN, "cotton 100", 400, Hand.CRISP),
+        kind_of("needlecord", WOVEN, "cotton 100", 230, Hand.MEDIUM, nap=True, raised=True),
+        kind_of("jumbo cord", WOVEN, "cotton 100", 380, Hand.FIRM, nap=True, raised=True),
+        kind_of("wool flannel", WOVEN, "wool 100", 280, Hand.MEDIUM),
+        kind_of("melton", FELTED, "wool 100", 550, Hand.FIRM, nap=True),
+        kind_of("chiffon", WOVEN, "silk 100", 35, Hand.FLUID, sheer=True),
+        kind_of("viscose challis", WOVEN, "viscose 100", 120, Hand.FLUID),
+        kind_of("crepe de chine", WOVEN, "silk 100", 65, Hand.FLUID),
+        kind_of("brushed cotton", WOVEN, "cotton 100", 160, Hand.SOFT, raised=True, nap=True),
+        kind_of("lining satin", WOVEN, "acetate 100", 80, Hand.FLUID),
+        kind_of("jersey", KNIT, "cotton 95 elastane 5", 190, Hand.SOFT, stretch_across=60.0),
+        kind_of(
+            "rib",
+            KNIT,
+            "cotton 95 elastane 5",
+            230,
+            Hand.SOFT,
+            stretch_across=100.0,
+            recovery=92.0,
+        ),
+        kind_of("sweatshirt fleece", KNIT, "cotton 100", 300, Hand.MEDIUM, stretch_across=22.0),
+        kind_of(
+            "ponte",
+            KNIT,
+            "viscose 70 polyamide 25 elastane 5",
+            320,
+            Hand.MEDIUM,
+            stretch_across=30.0,
+        ),
+        kind_of("fusible interfacing", WOVEN, "cotton 100", 90, Hand.CRISP),
+    )
+}
+
+GOOD = [
+    ("poplin", Kind.SHIRT),
+    ("chambray", Kind.SHIRT),
+    ("lawn", Kind.BLOUSE),
+    ("crepe de chine", Kind.BLOUSE),
+    ("viscose challis", Kind.SKIRT_FLARED),
+    ("wool flannel", Kind.TROUSERS_TAILORED),
+    ("needlecord", Kind.PINAFORE),
+    ("heavy denim", Kind.BAG),
+    ("canvas", Kind.BAG),
+    ("melton", Kind.COAT),
+    ("brushed cotton", Kind.PYJAMAS),
+    ("jersey", Kind.TSHIRT),
+    ("rib", Kind.TURTLENECK),
+    ("sweatshirt fleece", Kind.SWEATSHIRT),
+]
+POOR = [
+    ("heavy denim", Kind.BLOUSE),
+    ("chiffon", Kind.TROUSERS_TAILORED),
+    ("chiffon", Kind.PINAFORE),
+    ("canvas", Kind.SKIRT_FLARED),
+    ("heavy denim", Kind.PYJAMAS),
+    ("lawn", Kind.COAT),
+    ("fusible interfacing", Kind.SHIRT),
+]
+UNSUITED = [
+    ("poplin", Kind.TSHIRT),
+    ("poplin", Kind.TURTLENECK),
+    ("sweatshirt fleece", Kind.TURTLENECK),
+    ("jersey", Kind.SHIRT),
+    ("jersey", Kind.TROUSERS_TAILORED),
+    ("jersey", Kind.COAT),
+    ("melton", Kind.SHIRT),
+]
+
+
+def judged(name: str, kind: Kind, role: Role = Role.MAIN) -> tuple[Reason, ...]:
+    return reasons_for(case_for(CLOTHS[name], pattern(kind), role, System.METRIC))
+
+
+@pytest.mark.parametrize(("name", "kind"), GOOD)
+def test_right_for_it(name: str, kind: Kind) -> None:
+    assert suit_of(judged(name, kind)) >= 0.75
+
+
+@pytest.mark.parametrize(("name", "kind"), POOR)
+def test_can_be_cut_but_nobody_would(name: str, kind: Kind) -> None:
+    reasons = judged(name, kind)
+    assert not failed(reasons)
+    assert 0 < suit_of(reasons) < 0.5
+
+
+@pytest.mark.parametrize(("name", "kind"), UNSUITED)
+def test_fails_a_hard_ask(name: str, kind: Kind) -> None:
+    reasons = judged(name, kind)
+    assert failed(reasons)
+    assert suit_of(reasons) == 0
+
+
+@pytest.mark.parametrize(
+    ("better", "worse", "kind"),
+    [
+        ("needlecord", "jumbo cord", Kind.TROUSERS_ELASTIC),
+        ("viscose challis", "heavy denim", Kind.TROUSERS_ELASTIC),
+        ("lawn", "heavy denim", Kind.SHIRT),
+        ("brushed cotton", "chiffon", Kind.PYJAMAS),
+        ("wool flannel", "poplin", Kind.TROUSERS_TAILORED),
+    ],
+)
+def test_the_better_of_two(better: str, worse: str, kind: Kind) -> None:
+    assert suit_of(judged(better, kind)) > suit_of(judged(worse, kind))
+
+
+def test_a_lining_slides() -> None:
+    acetate = suit_of(judged("lining satin", Kind.COAT, Role.LINING))
+    flannel = suit_of(judged("brushed cotton", Kind.COAT, Role.LINING))
+    assert acetate >= 0.9
+    assert flannel < acetate
+
+
+def test_only_interfacing_is_good_interfacing() -> None:
+    right = suit_of(judged("fusible interfacing", Kind.SHIRT, Role.INTERFACING))
+    silk = suit_of(judged("crepe de chine", Kind.SHIRT, Role.INTERFACING))
+    assert right >= 0.9
+    assert silk < 0.4
+
+
+def test_rigidity_against_the_worked_value() -> None:
+    """150 g/m² with a bending length of 2.0 cm: 120 mg·cm (0.1 W c³, BS 3356 from memory)."""
+    assert rigidity(cloth(weight=150.0, bending_length=20.0)) == pytest.approx(120.0)
+
+
+def test_stiff_cloth_is_bulky_in_gathers_and_not_without() -> None:
+    """House rule: gathered 1.5 times and above 250 g/m² or 300 mg·cm."""
+    stiff = cloth(weight=340.0, bending_length=35.0)
+    gathered = pattern(Kind.SKIRT_FLARED, fullness=1.8)
+    plain = pattern(Kind.SKIRT_STRAIGHT)
+    marks = [
+        {r.factor: r.mark for r in reasons_for(case_for(stiff, p, Role.MAIN, System.METRIC))}
+        for p in (gathered, plain)
+    ]
+    assert marks[0]["bulk"] is not None
+    assert marks[0]["bulk"] < 0.6
+    assert "bulk" not in marks[1]
+
+
+def test_every_factor_says_something_plain() -> None:
+    for name in CLOTHS:
+        for kind in Kind:
+            for reason in judged(name, kind):
+                assert reason.sentence.endswith(".")
+                assert reason.sentence[0].isupper()
+                assert reason.mark is None or 0 <= reason.mark <= 1
+
+
+def test_drape_measured_speaks_before_the_guess() -> None:
+    """A round shadow of 452 cm² is a drape coefficient of 43.66 % (Cusick): soft, not crisp."""
+    guessed = cloth(hand=Hand.CRISP)
+    measured = cloth(hand=Hand.CRISP, drape=43.66)
+    soft = pattern(asks=asking(hand_low=Hand.FLUID, hand_high=Hand.SOFT))
+    marks = [
+        suit_of(reasons_for(case_for(each, soft, Role.MAIN, System.METRIC)))
+        for each in (guessed, measured)
+    ]
+    assert marks[0] < 0.5
+    assert marks[1] == 1
