@@ -34,10 +34,18 @@ class Comparison:
 
 
 @dataclass(frozen=True, slots=True)
+class Word:
+    """Text to find, and the fibre it is another name of, if it is one (spandex: elastane)."""
+
+    text: str
+    fibre: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Query:
     """What is asked of a cloth; all of it must hold. An empty query holds for every cloth."""
 
-    words: tuple[str, ...] = ()
+    words: tuple[Word, ...] = ()
     comparisons: tuple[Comparison, ...] = ()
     qualities: tuple[str, ...] = ()
     states: tuple[ClothState, ...] = ()
@@ -85,14 +93,15 @@ def parse_query(text: str) -> Query:
     Raises:
         BadInputError: a term that is neither a word nor one of the forms above.
     """
-    words: list[str] = []
+    words: list[Word] = []
     comparisons: list[Comparison] = []
     qualities: list[str] = []
     states: list[ClothState] = []
     for key, sign, quoted, phrase, word in _TERM.findall(text.lower()):
         value = quoted.strip('"') if quoted.startswith('"') else quoted
         if not sign:
-            words.append(phrase or word)
+            if phrase or word:
+                words.append(_word(phrase or word))
         elif key == "is" and sign == ":":
             qualities.append(_one_of(value, [*_QUALITIES, *Structure, *_hands()], "is"))
         elif key == "state" and sign == ":":
@@ -101,9 +110,7 @@ def parse_query(text: str) -> Query:
             comparisons.append(Comparison(key, sign, _READ[key](value)))
         else:
             raise BadInputError(f"{key + sign + quoted!r} is no way to search.", _HINT)
-    return Query(
-        tuple(word for word in words if word), tuple(comparisons), tuple(qualities), tuple(states)
-    )
+    return Query(tuple(words), tuple(comparisons), tuple(qualities), tuple(states))
 
 
 def matches(query: Query, cloth: Cloth, promised: Length = ZERO) -> bool:
@@ -119,21 +126,20 @@ def matches(query: Query, cloth: Cloth, promised: Length = ZERO) -> bool:
     )
 
 
-def _has_words(cloth: Cloth, words: tuple[str, ...]) -> bool:
+def _has_words(cloth: Cloth, words: tuple[Word, ...]) -> bool:
     if not words:
         return True
     fibres = [share.fibre for share in cloth.fibres]
     told = [cloth.name, *fibres, cloth.structure, cloth.colour_name, cloth.print, cloth.place]
     text = "\n".join(told).lower()
-    return all(word in text or _other_name(word) in fibres for word in words)
+    return all(word.text in text or word.fibre in fibres for word in words)
 
 
-def _other_name(word: str) -> str:
-    """The generic name if `word` is another word for a fibre, such as spandex."""
+def _word(text: str) -> Word:
     try:
-        return find_fibre(word)
+        return Word(text, find_fibre(text))
     except BadInputError:
-        return word
+        return Word(text)
 
 
 def _has_quality(cloth: Cloth, quality: str) -> bool:
