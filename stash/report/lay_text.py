@@ -1,0 +1,71 @@
+"""A lay as text: the figures, and the drawing in characters."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.report.columns import wrapped
+from stash.report.lay_cells import draw_lay
+from stash.units.format_length import Measure, show_length
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from stash.config import System
+    from stash.lay.result import Lay
+    from stash.report.records import LaidOut
+
+
+def lay_text(laid: LaidOut, system: System, width: int = 80, height: int = 30) -> str:
+    """The drawing, if there is one, and the figures under it."""
+    parts = [laid.title]
+    if laid.lay is not None:
+        parts.append(drawing_text(laid.lay, system, width, height))
+    parts += [wrapped(figure, width, hang=2) for figure in figures(laid, system)]
+    return "\n".join(parts)
+
+
+def drawing_text(lay: Lay, system: System, width: int, height: int) -> str:
+    """The drawing in characters, its colours left out."""
+    drawing = draw_lay(lay, width, height, system)
+    rows = ["".join(cell.char for cell in row).rstrip() for row in drawing.rows]
+    return "\n".join((*rows, *drawing.legend))
+
+
+def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
+    """What a person at the table wants to know, a line for each."""
+    need = laid.need
+    lines = []
+    if need.length is not None:
+        width = show_length(laid.usable_width, system, Measure.WIDTH)
+        wants = show_length(need.length, system, Measure.NEED)
+        lines.append(f"Need       {wants} of {width} usable width, {laid.nap_words}")
+    if laid.cut_from_shelf is not None and any(laid.shrinkage):
+        cut = show_length(laid.cut_from_shelf, system, Measure.NEED)
+        lost = f"{laid.shrinkage[0]:g} % in length, {laid.shrinkage[1]:g} % in width"
+        lines.append(f"Before     the first wash {cut} is to be cut off; it takes {lost}")
+    lines += _spare(laid, system)
+    lines.append(f"Sureness   {need.sureness}: {need.why}")
+    if laid.lay is not None:
+        lines += _lay_figures(laid.lay, system)
+    return tuple(lines)
+
+
+def _spare(laid: LaidOut, system: System) -> list[str]:
+    if laid.spare is None or laid.have is None or laid.verdict is None:
+        return []
+    have = show_length(laid.have, system, Measure.SPARE)
+    if laid.spare.nm < 0:
+        gap = f"{show_length(-laid.spare, system, Measure.NEED)} short"
+    else:
+        gap = f"{show_length(laid.spare, system, Measure.SPARE)} to spare"
+    return [f"Verdict    {laid.verdict}: {gap} of {have} free"]
+
+
+def _lay_figures(lay: Lay, system: System) -> list[str]:
+    bound = show_length(Length.from_mm(lay.bound.length), system, Measure.SPARE)
+    checked = "checked" if lay.checked else "not checked"
+    return [
+        f"Kind       {lay.kind}, {lay.utilisation:.0%} of the cloth used",
+        f"Bound      cannot be shorter than {bound}: {lay.bound.why}",
+        f"Solver     {lay.solver}, seed {lay.seed}, {lay.seconds:.2f} s, {checked}",
+    ]

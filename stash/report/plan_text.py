@@ -1,0 +1,84 @@
+"""The season plan as text to read at the table."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.report.buy_text import buy_text
+from stash.report.columns import sides, wrapped
+from stash.units.format_length import Measure, show_length
+
+if TYPE_CHECKING:
+    from stash.config import System
+    from stash.pairing.judgement import Pairing, PlannedRole
+    from stash.report.records import PlanBook
+
+
+def plan_text(book: PlanBook, width: int = 80) -> str:
+    """Every make in the order to sew, then what has to be bought."""
+    plan = book.plan
+    if not plan.order:
+        return "Nothing is waiting to be cut. Add a make: stash make add NAME --pattern PATTERN"
+    proof = "no better plan exists" if plan.proven else f"within {plan.gap:.1%} of the best"
+    lines = [sides("Season plan, in the order to sew", proof, width), "=" * width]
+    for place, make_id in enumerate(plan.order, start=1):
+        lines += ["", _heading(book, place, make_id, width)]
+        for role in plan.roles:
+            if role.make_id == make_id:
+                lines += _role(book, role, width)
+    lines += ["", "", buy_text(book.buying, book.settings, width)]
+    return "\n".join(lines)
+
+
+def _heading(book: PlanBook, place: int, make_id: int, width: int) -> str:
+    make = book.makes[make_id]
+    pattern = book.patterns[make.pattern_id]
+    facts = [pattern.name, make.view, f"size {make.size}" if make.size else ""]
+    person = book.people.get(make.person_id or 0)
+    facts.append(f"for {person}" if person else "")
+    tests = book.makes.get(make.muslin_for or 0)
+    if tests:
+        facts.append(f"muslin for {tests.name}")
+    due = f"due {make.due}" if make.due else f"priority {make.priority}"
+    title = f"{place:>2}. {make.name}"
+    return f"{sides(title, due, width)}\n{wrapped(', '.join(f for f in facts if f), width, 4)}"
+
+
+def _role(book: PlanBook, role: PlannedRole, width: int) -> list[str]:
+    system = book.settings.system
+    chosen = role.pairing
+    if chosen is None:
+        lines = [sides(f"    {role.role}: to be bought", "buy", width)]
+    else:
+        name = book.cloths[chosen.cloth_id].name
+        pinned = " (promised)" if role.pinned else ""
+        verdict = f"{chosen.verdict}, suit {chosen.suit:.0%}"
+        lines = [
+            sides(f"    {role.role}: {name}{pinned}", verdict, width),
+            wrapped(amounts(chosen, system), width, 8),
+        ]
+    lines.append(wrapped(role.why, width, 8))
+    if role.runner_up is not None:
+        other = role.runner_up
+        name = book.cloths[other.cloth_id].name
+        words = f"Runner-up: {name}, {other.verdict}, suit {other.suit:.0%}. "
+        lines.append(wrapped(words + amounts(other, system), width, 8))
+    for caution in chosen.cautions if chosen else ():
+        lines.append(wrapped(f"Caution: {caution}", width, 8))
+    return lines
+
+
+def amounts(pairing: Pairing, system: System) -> str:
+    """Need, have and spare of a pairing in one sentence."""
+    need = pairing.need
+    if need.length is None:
+        return need.why
+    wants = show_length(need.length, system, Measure.NEED)
+    have = show_length(pairing.have, system, Measure.SPARE)
+    how = f"{need.lay.kind}, " if need.lay else ""
+    text = f"Needs {wants} ({how}{need.sureness}) of {have}"
+    if pairing.spare is None:
+        return f"{text}."
+    if pairing.spare.nm < 0:
+        return f"{text}: {show_length(-pairing.spare, system, Measure.NEED)} short."
+    return f"{text}: {show_length(pairing.spare, system, Measure.SPARE)} to spare."
