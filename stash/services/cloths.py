@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth
 from stash.services.cloth_fields import CLOTH_FIELDS
@@ -71,9 +71,8 @@ def add_cloth(stash: Stash, texts: Mapping[str, str]) -> Cloth:
     Raises:
         BadInputError: With every problem; nothing is kept then.
     """
-    typed = {**texts, "bought": texts.get("bought", "").strip() or texts.get("length", "")}
     with stash.write(f"add cloth {texts.get('name', '').strip()}") as session:
-        cloth = read_record(CLOTH_FIELDS, typed, None, Cloth, context(stash, session))
+        cloth = read_record(CLOTH_FIELDS, texts, None, _new, context(stash, session))
         return store.insert_cloth(session, _checked(cloth))
 
 
@@ -107,6 +106,11 @@ def _row(cloth: Cloth, promised: Length) -> ShelfRow:
 
     free = max(cloth.left - promised, ZERO)
     return ShelfRow(cloth=cloth, promised=promised, free=free, state=state_of(cloth, promised))
+
+
+def _new(*, bought: Length | None, left: Length, **values: Any) -> Cloth:
+    """A new cloth was bought as it lies there, unless the person says otherwise."""
+    return Cloth(bought=left if bought is None else bought, left=left, **values)
 
 
 def _checked(cloth: Cloth) -> Cloth:

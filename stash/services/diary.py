@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.errors import BadInputError
 from stash.garment.make import DiaryEntry, DiaryKind
 from stash.store import cloths, makes
 from stash.store import diary as store
@@ -23,12 +24,18 @@ def add_entry(
     make_ref: str = "",
     day: date | None = None,
 ) -> DiaryEntry:
-    """Write a line into the diary; the day is today if none is given."""
+    """Write a line into the diary; the day is today if none is given.
+
+    Raises:
+        BadInputError: The text is empty.
+    """
+    if not text.strip():
+        raise BadInputError("A line of the diary says something.", "Type what happened.")
     with stash.write(f"write into the diary: {kind.value}") as session:
         entry = DiaryEntry(
             day=day or stash.today(),
             kind=kind,
-            text=text,
+            text=text.strip(),
             cloth_id=cloths.find_cloth(session, cloth_ref).id if cloth_ref else None,
             make_id=makes.find_make(session, make_ref).id if make_ref else None,
         )

@@ -30,9 +30,13 @@ class FamilyForm:
 
 def families() -> tuple[FamilyForm, ...]:
     """Every family a piece can be drafted from, plain shapes first."""
-    return tuple(
-        FamilyForm(family.key, family.help, _fields(family)) for family in FAMILIES.values()
-    )
+    return tuple(family_form(key) for key in FAMILIES)
+
+
+def family_form(key: str) -> FamilyForm:
+    """One family; BadInputError names near ones."""
+    family = find_family(key)
+    return FamilyForm(family.key, family.help, _fields(family))
 
 
 def draft(pattern: Pattern, family: str, texts: Mapping[str, str], context: Context) -> Piece:

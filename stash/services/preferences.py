@@ -27,7 +27,7 @@ def _read_mm(text: str, context: Context) -> float:
 
 
 def _show_mm(value: float | None, context: Context) -> str:
-    return "" if value is None else r.show_as("AMOUNT")(Length.from_mm(value), context)
+    return "" if value is None else r.show_as("WIDTH")(Length.from_mm(value), context)
 
 
 SETTING_FIELDS: tuple[Field, ...] = (

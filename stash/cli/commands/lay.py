@@ -1,0 +1,106 @@
+"""`stash lay`."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+
+if TYPE_CHECKING:
+    from stash.config import System
+    from stash.report.records import LaidOut
+
+TALLEST = 40
+
+
+@click.command()
+@click.argument("ref", metavar="MAKE|PATTERN")
+@click.option("--cloth", metavar="NAME", help="Lay it on this cloth.")
+@click.option(
+    "--width",
+    metavar="WIDTH",
+    help="Lay it on a bare width, edge to edge: 132cm. The usual selvedges come off it.",
+)
+@click.option("--role", default="main", show_default=True, metavar="ROLE", help="Role to lay.")
+@click.option(
+    "--kind",
+    type=click.Choice(("open", "folded", "best")),
+    default="best",
+    show_default=True,
+    help="How the cloth lies.",
+)
+@click.option("--nap/--no-nap", default=None, help="As if the cloth had nap, or none.")
+@click.option("--size", default="", metavar="SIZE", help="Of a pattern; a make has its own.")
+@click.option("--view", default="", metavar="VIEW", help="Of a pattern; a make has its own.")
+@click.option(
+    "--svg",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="Write the drawing at true scale as well.",
+)
+@sample_option
+@json_option
+def lay(
+    ref: str,
+    cloth: str | None,
+    width: str | None,
+    role: str,
+    kind: str,
+    nap: bool | None,
+    size: str,
+    view: str,
+    svg: Path | None,
+    sample: bool,
+    as_json: bool,
+) -> None:
+    """Lay a make or a pattern out and draw the lay.
+
+    Without --cloth or --width a make is laid on the cloth promised to it, else on the best
+    one on the shelf. A pattern needs one of them.
+    """
+    from stash.lay.problem import LayKind
+    from stash.report.lay_text import lay_text
+    from stash.report.plain import lay_json
+    from stash.services.laying import lay_any
+
+    with opened(sample) as stash:
+        laid = lay_any(
+            stash,
+            ref,
+            role,
+            size=size,
+            view=view,
+            cloth=cloth,
+            width=width,
+            kind=None if kind == "best" else LayKind(kind),
+            nap=nap,
+        )
+        system = stash.settings.system
+    if svg is not None:
+        _write_svg(laid, system, svg)
+    if as_json:
+        print_json(lay_json(laid))
+    else:
+        height = min(TALLEST, shutil.get_terminal_size((80, 30)).lines - 2)
+        click.echo(lay_text(laid, system, line_width(), max(12, height)))
+
+
+def _write_svg(laid: LaidOut, system: System, place: Path) -> None:
+    from stash.errors import BadInputError
+    from stash.report.lay_svg import lay_svg
+
+    if laid.lay is None:
+        raise BadInputError(
+            f"{laid.title}: there is nothing to draw.", "The pattern has no pieces for this role."
+        )
+    try:
+        place.write_text(lay_svg(laid, laid.lay, system), encoding="utf-8")
+    except OSError as error:
+        raise BadInputError(
+            f"{place} cannot be written: {error.strerror}.", "Name another file."
+        ) from error
+    click.echo(f"Drawn at true scale in {place}", err=True)

@@ -1,0 +1,52 @@
+"""`stash promise`, `stash release` and `stash cut`."""
+
+from __future__ import annotations
+
+import click
+
+from stash.cli.common import opened, role_option
+
+
+@click.command()
+@click.argument("make")
+@click.argument("cloth")
+@role_option
+@click.option("--length", metavar="LENGTH", help="How much to hold; default what it needs.")
+def promise(make: str, cloth: str, role: str | None, length: str | None) -> None:
+    """Hold some of a cloth for a make.
+
+    The season plan leaves what is promised alone.
+    """
+    from stash.services.promises import promise as hold
+    from stash.units.format_length import Measure, show_length
+
+    with opened() as stash:
+        held = hold(stash, make, role, cloth, length)
+        amount = show_length(held.length, stash.settings.system, Measure.NEED)
+    click.echo(f"{amount} held for {held.role}.", err=True)
+
+
+@click.command()
+@click.argument("make")
+@role_option
+def release(make: str, role: str | None) -> None:
+    """Let go of the cloth a make holds."""
+    from stash.services.promises import release as let_go
+
+    with opened() as stash:
+        held = let_go(stash, make, role)
+    click.echo(f"Let go: {', '.join(one.role for one in held)}.", err=True)
+
+
+@click.command()
+@click.argument("make")
+def cut(make: str) -> None:
+    """Say that a make has been cut.
+
+    The cloths it holds get shorter by what was promised, and the diary says so.
+    """
+    from stash.services.promises import cut as cut_out
+
+    with opened() as stash:
+        done = cut_out(stash, make)
+    click.echo(f"{done.name} is cut.", err=True)

@@ -1,0 +1,37 @@
+"""`stash settings`."""
+
+from __future__ import annotations
+
+import click
+
+from stash.cli.common import json_option, opened, print_fields, print_json
+
+
+@click.command()
+@click.argument("key", required=False)
+@click.argument("value", required=False)
+@json_option
+def settings(key: str | None, value: str | None, as_json: bool) -> None:
+    """Show the settings, or change one.
+
+    stash settings units imperial; an empty value ("") goes back to the usual one.
+    """
+    from stash.errors import BadInputError
+    from stash.report.plain import plain
+    from stash.services.preferences import SETTING_FIELDS, change_settings, setting_texts
+
+    with opened() as stash:
+        if key is not None and value is not None:
+            change_settings(stash, {key.replace("-", "_"): value})
+        texts = setting_texts(stash)
+        found = stash.settings
+    fields = SETTING_FIELDS
+    if key is not None:
+        fields = tuple(f for f in SETTING_FIELDS if f.key == key.replace("-", "_"))
+        if not fields:
+            known = ", ".join(f.key for f in SETTING_FIELDS)
+            raise BadInputError(f"There is no setting called {key!r}.", f"There are: {known}.")
+    if as_json:
+        print_json(plain(found))
+    else:
+        print_fields(fields, texts)

@@ -1,0 +1,112 @@
+"""What the commands share: opening the stash, printing, options made from fields."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
+
+import click
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping, Sequence
+
+    from stash.services.fields import Field
+    from stash.services.stash import Stash
+
+json_option = click.option("--json", "as_json", is_flag=True, help="Write JSON, lengths in mm.")
+sample_option = click.option(
+    "--sample", is_flag=True, help="Use a throw-away copy of the sample stash."
+)
+role_option = click.option(
+    "--role", metavar="ROLE", help="main, contrast, lining, interfacing or rib."
+)
+reference = click.argument("ref", metavar="NAME")
+WIDEST = 100
+
+
+@contextmanager
+def opened(sample: bool = False) -> Iterator[Stash]:
+    """The person's stash, or a throw-away sample if the command or `stash` was told so."""
+    from stash.services.stash import Stash
+
+    wanted = sample or bool(click.get_current_context().find_root().obj)
+    with Stash.sample() if wanted else Stash.open() as stash:
+        yield stash
+
+
+def print_json(data: Any) -> None:
+    """JSON on stdout, readable."""
+    click.echo(json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+def line_width() -> int:
+    """Columns to write in: those of the terminal, 80 where there is none, at most 100."""
+    return min(WIDEST, max(40, shutil.get_terminal_size((80, 24)).columns))
+
+
+def field_options(
+    fields: Sequence[Field], but: Sequence[str] = ()
+) -> Callable[[click.Command], click.Command]:
+    """Add an option for every field; `typed` turns them back into texts."""
+
+    def add(command: click.Command) -> click.Command:
+        command.params += [_option(field) for field in fields if field.key not in but]
+        return command
+
+    return add
+
+
+def _option(field: Field) -> click.Option:
+    name = field.key.replace("_", "-")
+    if field.choices == ("yes", "no"):
+        hint = field.hint.removeprefix("yes or no").removeprefix("yes ").strip()
+        return click.Option(
+            [f"--{name}/--no-{name}"], default=None, help=f"{field.label}: {hint}".rstrip(": ")
+        )
+    return click.Option([f"--{name}"], metavar="TEXT", help=f"{field.label}. {field.hint}")
+
+
+def typed(options: Mapping[str, Any]) -> dict[str, str]:
+    """What was typed, as texts by field key."""
+    return {
+        key: ("yes" if value else "no") if isinstance(value, bool) else value
+        for key, value in options.items()
+        if value is not None
+    }
+
+
+def pairs(words: Sequence[str]) -> dict[str, str]:
+    """Words like `hip=100cm` as texts by field key.
+
+    Raises:
+        BadInputError: A word without `=`, or a key typed twice.
+    """
+    from stash.errors import BadInputError
+
+    texts: dict[str, str] = {}
+    for word in words:
+        key, equals, text = word.partition("=")
+        key = key.strip().lower().replace("-", "_").replace(" ", "_")
+        if not equals or not key:
+            raise BadInputError(f"{word!r} is not of the form KEY=TEXT.", "Type hip=100cm, say.")
+        if key in texts:
+            raise BadInputError(f"{key} is typed twice.", "Type each key once.")
+        texts[key] = text
+    return texts
+
+
+def print_fields(fields: Sequence[Field], texts: Mapping[str, str]) -> None:
+    """Labels and texts of the fields that say something."""
+    wide = max(len(field.label) for field in fields)
+    for field in fields:
+        if texts[field.key]:
+            click.echo(f"{field.label.ljust(wide)}  {texts[field.key]}")
+
+
+def print_field_help(fields: Sequence[Field]) -> None:
+    """Keys and hints, for commands that take KEY=TEXT."""
+    for field in fields:
+        star = "*" if field.required else " "
+        click.echo(f"  {star} {field.key.ljust(16)} {field.hint}")

@@ -1,0 +1,91 @@
+"""The command line: `stash COMMAND …`. Without a command it opens the app."""
+
+from __future__ import annotations
+
+import errno
+from typing import Any
+
+import click
+
+from stash.cli.lazy import LazyGroup
+from stash.cli.trouble import say_error, say_fault
+from stash.errors import Exit, StashError
+
+PLACES: dict[str, tuple[str, str]] = {
+    "plan": ("stash.cli.commands.plan:plan", "Plan the season: every make against the shelf."),
+    "bench": ("stash.cli.commands.bench:bench", "Say what can be sewn next, and what stops it."),
+    "lay": ("stash.cli.commands.lay:lay", "Lay a make or a pattern out and draw the lay."),
+    "pair": ("stash.cli.commands.pair:pair", "Set a make against every cloth, best first."),
+    "muslin": ("stash.cli.commands.muslin:muslin", "Find the cloth to risk on a test of the fit."),
+    "buy": ("stash.cli.commands.buy:buy", "List what has to be bought."),
+    "promise": ("stash.cli.commands.promise:promise", "Hold some of a cloth for a make."),
+    "release": ("stash.cli.commands.promise:release", "Let go of the cloth a make holds."),
+    "cut": ("stash.cli.commands.promise:cut", "Say that a make has been cut."),
+    "cloth": ("stash.cli.commands.cloth:cloth", "Add, list, show, edit and remove cloths."),
+    "pattern": ("stash.cli.commands.pattern:pattern", "Add, list, show, edit, remove patterns."),
+    "make": ("stash.cli.commands.make:make", "Add, list, show, edit and remove makes."),
+    "person": ("stash.cli.commands.person:person", "Add, list, show, edit and remove people."),
+    "diary": ("stash.cli.commands.diary:diary", "Read the diary, or write a line into it."),
+    "settings": ("stash.cli.commands.settings:settings", "Show the settings, or change one."),
+    "load": ("stash.cli.commands.load:load", "Read a folder of files into the stash."),
+    "demo": ("stash.cli.commands.app:demo", "Open the app on a throw-away sample."),
+}
+"""Every command; its short help is the first line of its own."""
+
+
+class Root(LazyGroup):
+    """The outermost group: the one place where errors become words and exit codes."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; nothing but click's own errors leaves it."""
+        try:
+            return super().invoke(ctx)
+        except (click.exceptions.Exit, click.Abort, click.ClickException):
+            raise
+        except StashError as error:
+            say_error(error)
+            ctx.exit(error.exit_code)
+        except KeyboardInterrupt:
+            click.echo("stash: Stopped.", err=True)
+            ctx.exit(Exit.STOPPED)
+        except OSError as error:
+            if error.errno == errno.EPIPE:
+                raise
+            say_fault()
+            ctx.exit(Exit.BUG)
+        except Exception:
+            say_fault()
+            ctx.exit(Exit.BUG)
+
+
+@click.group(
+    cls=Root,
+    places=PLACES,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@click.version_option(package_name="fabric-stash", prog_name="stash")
+@click.option("--sample", is_flag=True, help="Use a throw-away copy of the sample stash.")
+@click.pass_context
+def cli(ctx: click.Context, sample: bool) -> None:
+    """Know your cloth before the scissors do.
+
+    Keeps the shelf, lays every planned make out on it, and says what fits, what suits and
+    what has to be bought. Without a command it opens the app.
+
+    Lengths are typed as people write them: 2.4 m, 140cm, "2 5/8 yd", 58/60", "5 ft 3 in".
+    A cloth, pattern, make or person is named by its name, a part of it, or its number.
+
+    Exit codes: 0 done, 1 a fault of the program, 2 wrong usage, 3 input not understood,
+    4 not found, 5 refused, 6 the stash cannot be opened, 130 stopped.
+    """
+    ctx.obj = sample
+    if ctx.invoked_subcommand is None:
+        from stash.cli.commands.app import open_app
+
+        open_app(sample)
+
+
+def main() -> None:
+    """The `stash` script."""
+    cli(prog_name="stash")
