@@ -142,7 +142,7 @@ def _planned(
         taken = by_cloth[cloth_id]
         room = left[cloth_id] + (taken.cut_from_shelf or ZERO)
         pairing = with_free(taken, shelf.cloths[cloth_id], room, settings)
-        why = why_chosen(told, number, cloth_id, others[0] if others else None)
+        why = why_chosen(told, number, pairing, others[0] if others else None)
     else:
         why = why_bought(told, number, others[0] if others else None)
     return PlannedRole(
@@ -187,5 +187,8 @@ def _shortfall(
         shelf.cloths,
         needs,
         settings,
-        taken={cloth: why_taken(told, number, cloth) for cloth in each.worths},
+        taken={
+            cloth: why_taken(told, number, cloth)
+            for cloth in sorted(each.worths, key=lambda cloth: (-each.worths[cloth].gain, cloth))
+        },
     )

@@ -40,9 +40,9 @@ def how_well(suit: float) -> str:
     return f"{words} ({suit:.2f})"
 
 
-def why_chosen(told: Told, slot: int, cloth: int, runner_up: int | None) -> str:
-    """Why this cloth, and why not the next best."""
-    pairing = told.pairings[slot][cloth]
+def why_chosen(told: Told, slot: int, pairing: Pairing, runner_up: int | None) -> str:
+    """Why this cloth, and why not the next best. `pairing` as the whole plan leaves it."""
+    cloth = pairing.cloth_id
     said = f"{told.cloths[cloth].name} suits {how_well(pairing.suit)}"
     if pairing.spare is not None:
         said += (

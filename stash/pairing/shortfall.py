@@ -10,6 +10,7 @@ from stash.pairing.case import asks_of
 from stash.pairing.factors import hand_range, weight_words
 from stash.pairing.judgement import BuyWidth, Pairing, Shortfall, Sureness, Verdict
 from stash.pairing.needs import Question
+from stash.pairing.worth import GOOD_ENOUGH
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
@@ -74,7 +75,7 @@ def shortfall(
         cloths: The shelf by id.
         needs: Answers of length.
         settings: Units and the shop's step.
-        taken: By cloth id, why a cloth that could be cut is not given to this role.
+        taken: By cloth id, best first, why a cloth that could be cut is not given to this role.
     """
     return Shortfall(
         make_id=make.id,
@@ -120,14 +121,14 @@ def nearest_miss(
     system: System,
 ) -> str:
     """Why the shelf has nothing, by the cloth that comes nearest."""
-    ranked = sorted(pairings, key=_distance)
+    if taken:
+        cloth, reason = next(iter(taken.items()))
+        return f"{cloths[cloth].name} could be cut, but {reason}."
+    ranked = sorted((p for p in pairings if not p.verdict.can_be_cut), key=_distance)
     if not ranked:
-        return "There is nothing on the shelf to try."
+        return "There is nothing on the shelf that falls short of it."
     best = ranked[0]
     name = cloths[best.cloth_id].name
-    if best.verdict.can_be_cut:
-        reason = taken.get(best.cloth_id, "it suits too badly to be the better choice")
-        return f"{name} could be cut, but {reason}."
     if best.verdict is Verdict.SHORT and best.spare is not None:
         lacks = show_length(-best.spare, system, Measure.NEED)
         return f"Nearest is {name}: {lacks} short."
@@ -142,8 +143,6 @@ def nearest_miss(
 
 
 _ORDER = (
-    Verdict.FITS,
-    Verdict.CLOSE,
     Verdict.SHORT,
     Verdict.UNKNOWN,
     Verdict.TOO_NARROW,
@@ -151,12 +150,20 @@ _ORDER = (
 )
 
 
-def _distance(pairing: Pairing) -> tuple[int, int, int, float, int]:
-    """How far a pairing is from being cut: its verdict, then length or failed asks, then suit."""
+def _distance(pairing: Pairing) -> tuple[bool, int, int, bool, int, float, int]:
+    """How far a pairing is from being cut: what could be mended first, then by how much."""
     bars = sum(1 for reason in pairing.reasons if reason.gate and reason.mark == 0)
-    lacks = -pairing.spare.nm if pairing.spare is not None else 0
-    lacks = lacks if pairing.verdict is Verdict.SHORT else 0
-    return (_ORDER.index(pairing.verdict), bars, lacks, -pairing.suit, pairing.cloth_id)
+    lacks = max(0, -pairing.spare.nm) if pairing.spare is not None else 0
+    poor = not bars and pairing.suit < GOOD_ENOUGH
+    return (
+        poor,
+        _ORDER.index(pairing.verdict),
+        bars,
+        pairing.spare is None,
+        lacks,
+        -pairing.suit,
+        pairing.cloth_id,
+    )
 
 
 def _lower(sentence: str) -> str:

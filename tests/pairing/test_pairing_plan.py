@@ -1,0 +1,292 @@
+"""The season plan against trying every way there is, and its words."""
+
+from __future__ import annotations
+
+import itertools
+import math
+import random
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from pairing_kit import SETTINGS, TODAY, Book, asking, charted, cloth, cm, make, pattern, strip
+
+from stash.cloth.record import Flaw, Structure
+from stash.garment.make import Promise, State
+from stash.garment.pattern import ChartRow, Kind, Role
+from stash.pairing.assign import Choice, Option, assign
+from stash.pairing.judgement import SeasonPlan, Verdict
+from stash.pairing.needs import Needs, missing_problems
+from stash.pairing.order import sewing_order
+from stash.pairing.plan import Shelf, season_plan
+from stash.pairing.slots import plan_questions
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from stash.cloth.record import Cloth
+    from stash.garment.make import Make
+    from stash.garment.pattern import Pattern
+
+
+def worth_of(choice: Choice, taken: Sequence[int]) -> float | None:
+    """Worth of a choice, None when it breaks a limit: written without the programme's rows."""
+    options = [choice.options[place] for place in taken]
+    by_cloth: dict[int, list[Option]] = {}
+    for option in options:
+        by_cloth.setdefault(option.cloth, []).append(option)
+    for cloth_id, users in by_cloth.items():
+        if sum(user.length for user in users) > choice.room[cloth_id]:
+            return None
+        if cloth_id in choice.once and len(users) > 1:
+            return None
+        slots = {user.slot for user in users}
+        if any({one, other} <= slots for one, other in choice.apart):
+            return None
+    filled = {option.slot for option in options}
+    bonus = sum(bonus for slots, bonus in choice.whole_makes if set(slots) <= filled)
+    return sum(option.gain for option in options) + bonus
+
+
+def brute_force(choice: Choice) -> float:
+    slots = sorted({option.slot for option in choice.options})
+    ways = [
+        [None, *(p for p, option in enumerate(choice.options) if option.slot == slot)]
+        for slot in slots
+    ]
+    every = (
+        worth_of(choice, [p for p in way if p is not None]) for way in itertools.product(*ways)
+    )
+    return max(worth for worth in every if worth is not None)
+
+
+def random_choice(seed: int) -> Choice:
+    luck = random.Random(seed)
+    makes, cloths = luck.randint(1, 4), luck.randint(1, 4)
+    slots = [slot for slot in range(makes * 2) if slot % 2 == 0 or luck.random() < 0.4]
+    options = tuple(
+        Option(slot, cloth_id, luck.randint(3000, 20000), round(luck.uniform(0.05, 4), 2))
+        for slot in slots
+        for cloth_id in range(cloths)
+        if luck.random() < 0.8
+    )
+    by_make = [tuple(s for s in slots if s // 2 == number) for number in range(makes)]
+    return Choice(
+        options=options,
+        room={cloth_id: luck.randint(20000, 32000) for cloth_id in range(cloths)},
+        whole_makes=tuple((each, round(luck.uniform(0, 1), 2)) for each in by_make if each),
+        once=frozenset(c for c in range(cloths) if luck.random() < 0.2),
+        apart=((0, 2),) if makes > 1 and luck.random() < 0.5 else (),
+    )
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_no_other_way_is_worth_more(seed: int) -> None:
+    choice = random_choice(seed)
+    found = assign(choice)
+    worth = worth_of(choice, found.taken)
+    assert found.proven
+    assert worth is not None, "the plan breaks a limit"
+    if choice.options:
+        assert worth == pytest.approx(brute_force(choice), abs=1e-3)
+
+
+def test_what_fits_exactly_may_be_cut() -> None:
+    choice = Choice(options=(Option(0, 1, 10001, 1.0),), room={1: 10000})
+    assert assign(choice).taken == (0,)
+
+
+def plan_for(
+    makes: Sequence[Make],
+    patterns: Sequence[Pattern],
+    cloths: Sequence[Cloth],
+    promises: Sequence[Promise] = (),
+    book: Book | None = None,
+) -> SeasonPlan:
+    shelf = Shelf(
+        makes=makes,
+        patterns={p.id: p for p in patterns},
+        cloths={c.id: c for c in cloths},
+        promises=promises,
+        people={},
+    )
+    return season_plan(shelf, Needs(book or Book()), SETTINGS, TODAY)
+
+
+def given(plan: SeasonPlan) -> dict[int, int | None]:
+    return {r.make_id: r.pairing.cloth_id if r.pairing else None for r in plan.roles}
+
+
+PLAIN = pattern(tested=True, pieces=(strip("front", 100, 100),))
+
+
+def test_the_more_wanted_make_gets_the_only_cloth_and_the_other_is_told() -> None:
+    makes = [make("some day", id=1, priority=1), make("next", id=2, priority=5)]
+    plan = plan_for(makes, [PLAIN], [cloth(left=cm(150))])
+    assert given(plan) == {1: None, 2: 1}
+    assert "goes to next" in plan.roles[0].why
+    assert "priority 5" in plan.roles[0].why
+    assert [s.make_id for s in plan.shortfalls] == [1]
+    assert "goes to next" in plan.shortfalls[0].why
+    assert plan.proven
+
+
+def test_two_makes_share_a_cloth_that_is_long_enough() -> None:
+    makes = [make("one", id=1), make("two", id=2)]
+    plan = plan_for(makes, [PLAIN], [cloth(left=cm(201))])
+    assert given(plan) == {1: 1, 2: 1}
+    spares = [r.pairing.spare.mm for r in plan.roles if r.pairing and r.pairing.spare]
+    assert spares == pytest.approx([10, 10], abs=0.3)
+    assert all(r.pairing and r.pairing.verdict is Verdict.CLOSE for r in plan.roles)
+
+
+def test_a_flawed_cloth_serves_one_make() -> None:
+    makes = [make("one", id=1), make("two", id=2)]
+    flawed = cloth(left=cm(600), flaws=(Flaw(5500, 100, 10),))
+    assert sorted(given(plan_for(makes, [PLAIN], [flawed])).values(), key=str) == [1, None]
+
+
+def promise(make_id: int, cloth_id: int, length: float, **more: Any) -> Promise:
+    base = Promise(id=1, make_id=make_id, role=Role.MAIN, cloth_id=cloth_id, length=cm(length))
+    return replace(base, **more)
+
+
+def test_a_pinned_promise_stays_and_holds_its_length() -> None:
+    makes = [make("pinned", id=1, priority=1), make("other", id=2, priority=5)]
+    plan = plan_for(makes, [PLAIN], [cloth(left=cm(150))], [promise(1, 1, 100)])
+    assert given(plan) == {1: 1, 2: None}
+    assert plan.roles[0].pinned
+    assert plan.roles[0].pairing is not None
+    assert plan.roles[0].pairing.have == cm(150)
+
+
+def test_an_unpinned_promise_is_planned_anew() -> None:
+    makes = [make("was given it", id=1, priority=1), make("other", id=2, priority=5)]
+    plan = plan_for(makes, [PLAIN], [cloth(left=cm(150))], [promise(1, 1, 100, pinned=False)])
+    assert given(plan) == {1: None, 2: 1}
+
+
+def test_only_makes_that_still_want_cloth_are_planned() -> None:
+    states = [s for s in State if not s.wants_cloth]
+    makes = [make(str(s), id=n, state=s) for n, s in enumerate(states, start=1)]
+    assert plan_for(makes, [PLAIN], [cloth()]).roles == ()
+
+
+def test_the_better_loved_cloth_is_not_risked_on_a_test() -> None:
+    muslin = make("test", id=1, muslin=True)
+    loved, plain = cloth("loved", id=1, loved=5), cloth("plain", id=2, loved=1)
+    plan = plan_for([muslin], [PLAIN], [loved, plain])
+    assert given(plan) == {1: 2}
+    assert "Next was loved, but it is too well loved for a test" in plan.roles[0].why
+
+
+def test_loved_cloth_waits_for_a_tested_pattern() -> None:
+    loved, plain = cloth("loved", id=1, loved=5), cloth("plain", id=2, loved=2)
+    untested = replace(PLAIN, tested=False)
+    assert given(plan_for([make()], [untested], [loved, plain])) == {1: 2}
+    assert "not tested" in plan_for([make()], [untested], [loved, plain]).roles[0].why
+
+
+def test_a_muslin_is_not_cut_from_the_cloth_of_its_make() -> None:
+    makes = [make("real", id=1), make("test", id=2, muslin=True, muslin_for=1)]
+    plan = plan_for(makes, [PLAIN], [cloth(left=cm(400))])
+    assert sorted(given(plan).values(), key=str) == [1, None]
+    assert plan.order == (2, 1)
+
+
+def test_poor_cloth_is_left_and_the_reason_given() -> None:
+    heavy = cloth("sailcloth", weight=500.0)
+    asked = replace(PLAIN, asks=asking(weight_low=60.0, weight_high=150.0))
+    plan = plan_for([make()], [asked], [heavy])
+    assert given(plan) == {1: None}
+    assert "sailcloth could be cut, but it suits" in plan.roles[0].why
+
+
+def test_every_role_gets_an_answer_even_without_pieces() -> None:
+    bare = replace(PLAIN, pieces=())
+    plan = plan_for([make()], [bare], [cloth()])
+    assert [r.role for r in plan.roles] == [Role.MAIN]
+    assert plan.shortfalls[0].widths[0].length is None
+
+
+def test_whole_makes_come_before_halves() -> None:
+    """Two makes, each wanting main and lining; only one lining: the pair goes to one make."""
+    rows = tuple(
+        ChartRow(role=role, size="M", width=cm(140), amount=cm(150))
+        for role in (Role.MAIN, Role.LINING)
+    )
+    lined = replace(
+        charted(150), kind=Kind.COAT, charts=rows, asks=asking(weight_low=300.0), tested=True
+    )
+    wool = cloth("wool", id=1, weight=400.0, left=cm(160))
+    slippery = cloth("lining", id=2, weight=70.0, left=cm(160))
+    makes = [make("one", id=1), make("two", id=2)]
+    plan = plan_for(makes, [lined], [wool, slippery])
+    by_make: dict[int, set[bool]] = {}
+    for role in plan.roles:
+        by_make.setdefault(role.make_id, set()).add(role.pairing is not None)
+    assert sorted(map(len, by_make.values())) == [1, 1]
+
+
+def test_gates_and_shared_widths_keep_the_lays_few() -> None:
+    knits = [cloth(id=n, structure=Structure.KNIT) for n in range(1, 20)]
+    wovens = [cloth(id=n, left=cm(120 + n)) for n in range(20, 45)]
+    makes = [make(f"make {n}", id=n) for n in range(1, 15)]
+    asked = replace(PLAIN, asks=asking(structures=(Structure.WOVEN,)))
+    questions = plan_questions(makes, {1: asked}, [*knits, *wovens], [], SETTINGS)
+    assert len(missing_problems(questions, Book())) == 1
+    book = Book()
+    plan = plan_for(makes, [asked], [*knits, *wovens], book=book)
+    assert all(r.pairing for r in plan.roles)
+    assert len(book.lays) == 1
+
+
+def test_nothing_is_cut_twice() -> None:
+    luck = random.Random(7)
+    makes = [make(f"make {n}", id=n, priority=luck.randint(1, 5)) for n in range(1, 9)]
+    cloths = [
+        cloth(
+            f"cloth {n}",
+            id=n,
+            washed=luck.random() < 0.5,
+            left=cm(luck.randint(80, 350)),
+            weight=float(luck.randint(60, 300)),
+        )
+        for n in range(1, 7)
+    ]
+    plan = plan_for(makes, [PLAIN], cloths)
+    for each in cloths:
+        cut = sum(
+            r.pairing.cut_from_shelf.nm
+            for r in plan.roles
+            if r.pairing and r.pairing.cut_from_shelf and r.pairing.cloth_id == each.id
+        )
+        assert cut <= each.left.nm
+    assert given(plan) == given(plan_for(makes, [PLAIN], cloths))
+
+
+def test_muslins_first_then_due_then_wanted() -> None:
+    makes = [
+        make("late", id=1, due=date(2025, 12, 1)),
+        make("soon", id=2, due=date(2025, 10, 1)),
+        make("some day", id=3, priority=1),
+        make("next", id=4, priority=5),
+        make("test of soon", id=5, muslin=True, muslin_for=2, priority=1),
+        make("test of some day", id=6, muslin=True, muslin_for=3, priority=1),
+    ]
+    assert sewing_order(makes) == (5, 2, 1, 4, 6, 3)
+
+
+def test_a_ring_of_muslins_still_ends() -> None:
+    makes = [make(id=1, muslin_for=2), make(id=2, muslin_for=1), make(id=3)]
+    assert sewing_order(makes) == (3, 1, 2)
+
+
+def test_lengths_are_rounded_against_the_cutter() -> None:
+    plan = plan_for([make()], [PLAIN], [cloth(washed=False, left=cm(150))])
+    pairing = plan.roles[0].pairing
+    assert pairing is not None
+    assert pairing.cut_from_shelf is not None
+    assert pairing.need.length is not None
+    assert math.isclose(pairing.cut_from_shelf.mm, pairing.need.length.mm / 0.95, abs_tol=1e-5)
