@@ -1,0 +1,78 @@
+"""What every test may use. The environment is settled before textual is imported."""
+
+# ruff: noqa: E402
+from __future__ import annotations
+
+import os
+
+for name in ("NO_COLOR", "TEXTUAL_THEME", "STASH_DB"):
+    os.environ.pop(name, None)
+os.environ["TEXTUAL_ANIMATIONS"] = "none"
+
+import shutil
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+from small_stash import fill
+
+from stash.services.stash import Stash
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+TODAY = date(2026, 10, 1)
+
+
+def clock() -> date:
+    """The same day in every test."""
+    return TODAY
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """No test ever touches the data of the person who runs it."""
+    place = tmp_path / "home"
+    monkeypatch.setenv("STASH_HOME", str(place))
+    monkeypatch.delenv("STASH_DB", raising=False)
+    return place
+
+
+@pytest.fixture
+def empty_stash(home: Path) -> Iterator[Stash]:
+    """A stash with nothing in it, at STASH_HOME."""
+    with Stash.open(clock=clock) as stash:
+        yield stash
+
+
+@pytest.fixture(scope="session")
+def sample_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample, read once; never open it, copy it."""
+    from stash.services.sample import load_sample
+
+    place = tmp_path_factory.mktemp("sample")
+    with Stash.open(place, clock=clock) as stash:
+        load_sample(stash)
+    return place
+
+
+@pytest.fixture
+def sample_home(sample_template: Path, home: Path) -> Path:
+    """A copy of the sample at STASH_HOME."""
+    shutil.copytree(sample_template, home)
+    return home
+
+
+@pytest.fixture
+def sample_stash(sample_home: Path) -> Iterator[Stash]:
+    """A stash filled from the sample, at STASH_HOME."""
+    with Stash.open(clock=clock) as stash:
+        yield stash
+
+
+@pytest.fixture
+def small(empty_stash: Stash) -> Stash:
+    """Two cloths, one pattern, one make: see `small_stash`."""
+    fill(empty_stash)
+    return empty_stash

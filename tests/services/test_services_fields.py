@@ -1,0 +1,117 @@
+from __future__ import annotations
+
+from dataclasses import fields as attributes
+from typing import TYPE_CHECKING
+
+import pytest
+
+from stash.cloth.record import Cloth
+from stash.errors import BadInputError
+from stash.garment.make import Make, Person
+from stash.garment.pattern import Asks, ChartRow, Notion, Pattern
+from stash.services.cloth_fields import CLOTH_FIELDS
+from stash.services.cloths import add_cloth, cloth_texts, edit_cloth, get_cloth
+from stash.services.make_fields import MAKE_FIELDS, PERSON_FIELDS
+from stash.services.pattern_fields import (
+    ASKS_FIELDS,
+    CHART_FIELDS,
+    NOTION_FIELDS,
+    PATTERN_FIELDS,
+)
+from stash.services.pieces import families
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from stash.services.fields import Field
+    from stash.services.stash import Stash
+
+EVERY = [
+    (CLOTH_FIELDS, Cloth),
+    (MAKE_FIELDS, Make),
+    (PERSON_FIELDS, Person),
+    (PATTERN_FIELDS, Pattern),
+    (CHART_FIELDS, ChartRow),
+    (ASKS_FIELDS, Asks),
+    (NOTION_FIELDS, Notion),
+]
+
+
+@pytest.mark.parametrize(("described", "record"), EVERY, ids=lambda p: getattr(p, "__name__", ""))
+def test_every_field_fills_an_attribute_once(
+    described: tuple[Field, ...], record: type[object]
+) -> None:
+    known = {attribute.name for attribute in attributes(record)}  # type: ignore[arg-type]
+    filled = [field.attribute for field in described]
+    assert set(filled) <= known
+    assert len(set(filled)) == len(filled)
+    assert len({field.key for field in described}) == len(described)
+
+
+@pytest.mark.parametrize("form", families(), ids=lambda form: form.key)
+def test_a_family_has_one_field_of_each_key(form: object) -> None:
+    keys = [field.key for field in form.fields]  # type: ignore[attr-defined]
+    assert len(set(keys)) == len(keys)
+
+
+FULL = {
+    "name": "sea wool",
+    "structure": "wov",
+    "width": '58/60"',
+    "length": "2 5/8 yd",
+    "selvedge": "3/8 in",
+    "fibres": "80% wool 20% polyamide",
+    "weight": "12 oz",
+    "stretch_across": "10 cm to 11 cm",
+    "recovery": "90",
+    "hand": "4",
+    "nap": "yes",
+    "shrink_length": "50 cm to 48 cm",
+    "colour": "2F4F4F",
+    "loved": "5",
+    "price": "24.50",
+    "got": "2026-03-01",
+}
+
+
+def test_what_people_type_is_understood(empty_stash: Stash) -> None:
+    cloth = add_cloth(empty_stash, FULL)
+    assert cloth.width == Length.from_inches(58)  # of a range the narrower counts
+    assert cloth.left == cloth.bought == Length.from_inches(94.5)  # 2 5/8 yd
+    assert cloth.weight == pytest.approx(406.87, abs=0.01)  # 12 oz/yd², by definition
+    assert cloth.stretch_across == pytest.approx(10)
+    assert cloth.shrink_length == pytest.approx(4)
+    assert (cloth.hand, cloth.nap, cloth.colour) == (4, True, "#2f4f4f")
+
+
+def test_a_weight_per_running_metre_takes_the_width_of_the_cloth(empty_stash: Stash) -> None:
+    texts = {"name": "a", "structure": "woven", "width": "150 cm", "length": "1 m"}
+    assert add_cloth(empty_stash, {**texts, "weight": "450 g/m"}).weight == pytest.approx(300)
+
+
+def test_all_problems_are_told_at_once_and_nothing_is_kept(empty_stash: Stash) -> None:
+    bad = {**FULL, "width": "-3 cm", "fibres": "100% moonbeam", "loved": "9", "length": "long"}
+    with pytest.raises(BadInputError) as caught:
+        add_cloth(empty_stash, bad)
+    for part in ("Width", "Fibres", "Loved", "Length left"):
+        assert f"{part}:" in caught.value.message
+    with pytest.raises(Exception, match="no cloth"):
+        get_cloth(empty_stash, "sea wool")
+
+
+def test_saving_a_form_untouched_changes_nothing(empty_stash: Stash) -> None:
+    cloth = add_cloth(empty_stash, FULL)
+    again = edit_cloth(empty_stash, "sea wool", cloth_texts(empty_stash, cloth))
+    assert again == Cloth(
+        **{a.name: getattr(cloth, a.name) for a in attributes(Cloth)} | {"version": again.version}
+    )
+
+
+def test_an_edit_reads_only_what_was_typed(empty_stash: Stash) -> None:
+    before = add_cloth(empty_stash, FULL)
+    after = edit_cloth(empty_stash, "sea", {"length": "1,5 m"})
+    assert after.left == Length.from_mm(1500)
+    assert (after.bought, after.width) == (before.bought, before.width)
+    with pytest.raises(BadInputError, match="no field called"):
+        edit_cloth(empty_stash, "sea", {"lenght": "1 m"})
+    with pytest.raises(BadInputError, match="Name is missing"):
+        edit_cloth(empty_stash, "sea", {"name": " "})

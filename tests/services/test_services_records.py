@@ -1,0 +1,133 @@
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+from small_stash import LEG
+
+from stash.errors import BadInputError, NotFoundError, RefusedError
+from stash.garment.make import DiaryKind, State
+from stash.garment.pattern import Role
+from stash.services import cloths, diary, makes, patterns, people
+from stash.services.promises import cut, promise, promises_of, release
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from stash.services.stash import Stash
+
+BAND = {"name": "band", "length": "1 m", "width": "8 cm"}
+
+
+def test_a_form_opened_before_another_change_is_refused(small: Stash) -> None:
+    opened = cloths.get_cloth(small, "olive")
+    cloths.edit_cloth(small, "olive", {"place": "attic"})
+    with pytest.raises(RefusedError, match="changed meanwhile"):
+        cloths.edit_cloth(small, "olive", {"place": "cellar"}, base=opened)
+    assert cloths.get_cloth(small, "olive").place == "attic"
+
+
+def test_shelf_filters_and_counts_what_is_free(small: Stash) -> None:
+    assert [row.cloth.name for row in cloths.shelf(small, "width>=1m")] == ["olive cord"]
+    promise(small, "rain", None, "olive")
+    (row,) = cloths.shelf(small, "cord")
+    assert row.promised + row.free == row.cloth.left
+    assert (row.state, row.promised.nm > 0) == ("promised", True)
+
+
+def test_a_make_has_a_size_of_its_pattern(small: Stash) -> None:
+    with pytest.raises(BadInputError, match="several sizes"):
+        makes.add_make(small, {"name": "b", "pattern": "easy"})
+    with pytest.raises(BadInputError, match="no size '50'"):
+        makes.add_make(small, {"name": "b", "pattern": "easy", "size": "50"})
+    with pytest.raises(NotFoundError, match="no pattern"):
+        makes.add_make(small, {"name": "b", "pattern": "ball gown"})
+    assert len(makes.queue(small)) == 1
+
+
+def test_queue_names_what_a_make_refers_to(small: Stash) -> None:
+    people.add_person(small, {"name": "Ida", "measures": "waist = 78 cm; hip = 40 in"})
+    test = {"name": "trial", "pattern": "easy", "size": "40", "person": "ida"}
+    makes.add_make(small, {**test, "muslin": "yes", "muslin_for": "rain"})
+    (row,) = makes.queue(small, "trial")
+    assert (row.pattern, row.person, row.tests) == ("easy trousers", "Ida", "rain trousers")
+    assert row.roles == (Role.MAIN,)
+
+
+def test_what_is_used_cannot_be_removed(small: Stash) -> None:
+    promise(small, "rain", None, "olive")
+    for removing in (
+        lambda: cloths.remove_cloth(small, "olive"),
+        lambda: makes.remove_make(small, "rain"),
+        lambda: patterns.remove_pattern(small, "easy"),
+    ):
+        with pytest.raises(RefusedError):
+            removing()
+    cloths.remove_cloth(small, "blue")
+    assert len(cloths.shelf(small)) == 1
+
+
+def test_pieces_come_and_go(small: Stash) -> None:
+    with pytest.raises(BadInputError, match="already has a piece"):
+        patterns.add_piece(small, "easy", "trouser front", {"name": "front", **LEG})
+    with pytest.raises(BadInputError, match="no size '99'"):
+        patterns.add_piece(small, "easy", "band", {**BAND, "size": "99"})
+    with pytest.raises(BadInputError, match="Crotch is missing"):
+        patterns.add_piece(small, "easy", "trouser back", {"name": "x", **LEG, "crotch": ""})
+    left = patterns.remove_piece(small, "easy", "front")
+    assert [piece.name for piece in left.pieces] == ["back"]
+
+
+def test_tables_of_a_pattern(small: Stash) -> None:
+    row = {"size": "42", "width": '45"', "amount": "2 5/8 yd"}
+    patterns.add_chart_row(small, "easy", row)
+    patterns.add_chart_row(small, "easy", {**row, "amount": "2 3/4 yd"})
+    (kept,) = patterns.get_pattern(small, "easy").charts
+    assert kept.amount == Length.from_inches(99)
+    asks = patterns.set_asks(small, "easy", {"structures": "woven, knit", "weight_low": "4 oz"})
+    assert [a.weight_low for a in asks.asks] == [pytest.approx(135.62, abs=0.01)]
+    patterns.add_notion(small, "easy", {"name": "zip", "length": "20 cm"})
+    assert patterns.get_pattern(small, "easy").notions[0].length == Length.from_mm(200)
+
+
+def test_drawn_pieces_replace_those_of_their_size(small: Stash, tmp_path: Path) -> None:
+    drawing = tmp_path / "leg.svg"
+    drawing.write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="200mm" '
+        'viewBox="0 0 400 200"><path d="M0 0H300V100H0Z"><title>flap | cut 2</title></path></svg>'
+    )
+    kept = patterns.import_pieces(small, "easy", drawing, "40")
+    assert [(p.name, p.size, p.copies) for p in kept.pieces if p.size] == [("flap", "40", 2)]
+    drawing.write_text("<svg")
+    with pytest.raises(BadInputError):
+        patterns.import_pieces(small, "easy", drawing, "40")
+
+
+def test_promises_are_held_within_what_is_left(small: Stash) -> None:
+    held = promise(small, "rain", "main", "olive")
+    assert held.length.nm % 10_000_000 == 0  # whole centimetres
+    assert makes.get_make(small, "rain").state is State.PROMISED
+    with pytest.raises(RefusedError, match="short"):
+        promise(small, "rain", "main", "blue")
+    assert promises_of(small, "rain") == (held,)
+    with pytest.raises(RefusedError, match="free"):
+        promise(small, "rain", "main", "blue", "9 m")
+    assert promises_of(small, "rain") == (held,)
+    (gone,) = release(small, "rain")
+    assert gone == held
+    assert makes.get_make(small, "rain").state is State.THOUGHT
+
+
+def test_cutting_shortens_the_cloth_and_writes_the_diary(small: Stash) -> None:
+    before = cloths.get_cloth(small, "olive").left
+    with pytest.raises(RefusedError, match="holds no cloth"):
+        cut(small, "rain")
+    held = promise(small, "rain", None, "olive")
+    cut(small, "rain")
+    assert cloths.get_cloth(small, "olive").left == before - held.length
+    assert makes.get_make(small, "rain").state is State.CUT
+    (entry,) = diary.entries(small, cloth_ref="olive")
+    assert (entry.kind, entry.day) == (DiaryKind.CUT, small.today())
+    with pytest.raises(RefusedError):
+        release(small, "rain")
