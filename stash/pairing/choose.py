@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from stash.pairing.assign import Choice, Chosen, Option, assign
 from stash.pairing.worth import ALL_FROM_SHELF
 from stash.units.length import ZERO, Length
 
@@ -16,8 +17,6 @@ if TYPE_CHECKING:
     from stash.pairing.judgement import Pairing
     from stash.pairing.slots import Slot
     from stash.pairing.worth import Worth
-
-from stash.pairing.assign import Choice, Chosen, Option, assign
 
 NM_PER_TENTH = 100_000
 

@@ -68,7 +68,7 @@ def _purpose(case: Case) -> Reason | None:
     if case.role is Role.INTERFACING:
         if made_for_it:
             return Reason("purpose", 1.0, "It is interfacing.")
-        return Reason("purpose", 0.2, "It is not interfacing, though firm thin cloth can serve.")
+        return Reason("purpose", FLOOR, "It is not interfacing, though firm thin cloth can serve.")
     if made_for_it:
         return Reason("purpose", FLOOR, "It is interfacing: it belongs inside.")
     return None

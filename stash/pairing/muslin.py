@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from stash.garment.pattern import Role
 from stash.pairing.judgement import MuslinCandidate, Pairing
 from stash.pairing.likeness import differences, likeness, missed
+from stash.pairing.plan_words import listed
 from stash.pairing.verdict import pair
 from stash.units.length import ZERO, Length
 
@@ -131,13 +132,13 @@ def _why(
     else:
         said.append("It would be missed: it is one of the better cloths.")
     if others:
-        said.append(f"It is also the best cloth for {_listed(others)}.")
+        said.append(f"It is also the best cloth for {listed(others)}.")
     return tuple(said)
 
 
 def _how_alike(cloth: Cloth, intended: Cloth, alike: float) -> str:
     felt = differences(cloth, intended)
-    but = f"; the {_listed(felt)} will feel different" if felt else ""
+    but = f"; the {listed(felt)} will feel different" if felt else ""
     if cloth.structure is not intended.structure:
         return f"It is {cloth.structure} and {intended.name} is {intended.structure}{but}."
     if alike >= 0.8:
@@ -145,9 +146,3 @@ def _how_alike(cloth: Cloth, intended: Cloth, alike: float) -> str:
     if alike >= 0.5:
         return f"It behaves much like {intended.name}{but}."
     return f"It behaves unlike {intended.name}{but}."
-
-
-def _listed(names: Sequence[str]) -> str:
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.pairing.judgement import Verdict
-from stash.pairing.worth import good_enough
+from stash.pairing.worth import good_enough, used_share
 from stash.units.format_length import Measure, show_length
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from stash.pairing.judgement import Pairing
     from stash.pairing.worth import Worth
 
-SUITS = ((0.9, "very well"), (0.75, "well"), (0.55, "fairly"), (0.0, "only so-so"))
+SUITS = ((0.9, "very well"), (0.75, "well"), (0.55, "fairly"), (0.4, "only so-so"), (0.0, "badly"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,18 +87,20 @@ def why_taken(told: Told, slot: int, cloth: int) -> str:
         return worth.against[0] if worth.against else "bought cloth would do better"
     others = [other for other in told.users.get(cloth, ()) if other != slot]
     if not others:
-        return "it is kept apart from the cloth of the test and its make"
-    names = " and ".join(dict.fromkeys(_user(told, slot, other) for other in others))
-    return f"it goes to {names}"
+        return "a make and its muslin are not cut from the same cloth"
+    users = {told.makes[other].id: told.makes[other] for other in others}
+    names = [u.name if u.id != make.id else "another part of it" for u in users.values()]
+    said = f"it goes to {listed(names)}"
+    if len(users) == 1 and (one := next(iter(users.values()))).priority > make.priority:
+        said += f", which comes first (priority {one.priority})"
+    return said
 
 
-def _user(told: Told, slot: int, other: int) -> str:
-    one, two = told.makes[slot], told.makes[other]
-    if one.id == two.id:
-        return "another part of the same make"
-    if two.priority > one.priority:
-        return f"{two.name}, which comes first (priority {two.priority})"
-    return two.name
+def listed(names: Sequence[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _why_lost(told: Told, slot: int, winner: int, loser: int) -> str:
@@ -112,4 +114,6 @@ def _why_lost(told: Told, slot: int, winner: int, loser: int) -> str:
         return f"it suits less well ({suits:.2f})"
     if told.cloths[loser].loved > told.cloths[winner].loved and told.makes[slot].muslin:
         return "it would be missed more"
-    return "it is as good, and better kept for something longer or newer"
+    if used_share(told.pairings[slot][loser]) < used_share(told.pairings[slot][winner]) - 0.05:
+        return "it is no better, and the longer piece is kept whole"
+    return "it is no better"

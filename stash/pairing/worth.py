@@ -79,7 +79,7 @@ def worth(
     unknown = sum(1 for reason in pairing.reasons if reason.mark is None)
     if unknown:
         marks.append((-NOT_MEASURED * unknown, "not everything about it is measured"))
-    marks.append((SHORT_PIECE_FIRST * _used(pairing), ""))
+    marks.append((SHORT_PIECE_FIRST * used_share(pairing), ""))
     marks.append((OLD_FIRST * _age(cloth, today), ""))
     share = 1.0 if pairing.role is Role.MAIN else SMALL_ROLE
     gain = make.priority * share * sum(mark for mark, _ in marks)
@@ -90,7 +90,7 @@ def _metres(pairing: Pairing) -> float:
     return 0.0 if pairing.need.length is None else pairing.need.length.mm / 1000
 
 
-def _used(pairing: Pairing) -> float:
+def used_share(pairing: Pairing) -> float:
     """Share of the free length that would be cut: long pieces are kept for long needs."""
     if pairing.need.length is None or pairing.have.nm <= 0:
         return 0.0
