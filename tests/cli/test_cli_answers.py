@@ -1,0 +1,159 @@
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+from xml.etree import ElementTree
+
+import pytest
+from cli_kit import data, ok, run
+from shapely.geometry import Polygon
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from stash.services.stash import Stash
+
+pytestmark = pytest.mark.usefixtures("small")
+
+LAY_KEYS = {
+    "title", "make", "pattern", "view", "size", "role", "cloth", "need_mm", "sureness", "why",
+    "usable_width_mm", "nap", "shrinkage", "cut_from_shelf_mm", "have_mm", "spare_mm", "verdict",
+    "kind", "utilisation", "lower_bound_mm", "lower_bound_why", "fold_mm", "folded_to_mm",
+    "solver", "seed", "seconds", "checked", "placements",
+}  # fmt: skip
+PLACEMENT_KEYS = {
+    "piece", "copy", "polygon", "turned", "turn", "mirrored", "on_fold", "single", "waste",
+}  # fmt: skip
+PAIR_KEYS = {
+    "cloth", "cloth_id", "role", "verdict", "kind", "need_mm", "need_low_mm", "need_high_mm",
+    "sureness", "need_why", "too_narrow", "checked", "have_mm", "spare_mm", "cut_from_shelf_mm",
+    "suit", "reasons", "cautions",
+}  # fmt: skip
+MAKE_KEYS = {
+    "id", "make", "pattern", "view", "size", "person", "state", "priority", "due", "muslin",
+    "muslin_for", "roles",
+}  # fmt: skip
+
+
+def test_lay_json(small: Stash) -> None:
+    found = data("lay", "rain", "--cloth", "olive", "--kind", "folded")
+    assert set(found) == LAY_KEYS
+    assert all(set(one) == PLACEMENT_KEYS for one in found["placements"])
+    assert (found["kind"], found["checked"], found["sureness"]) == ("folded", True, "laid out")
+    assert found["lower_bound_mm"] <= found["need_mm"]
+    assert found["fold_mm"] == pytest.approx(found["usable_width_mm"] / 2, abs=0.05)
+    area = sum(Polygon(one["polygon"]).area for one in found["placements"])
+    sheet = found["need_mm"] * found["usable_width_mm"]
+    assert found["utilisation"] == pytest.approx(area / sheet, rel=1e-3)
+    assert [one["mirrored"] for one in found["placements"]].count(True) == 2
+
+
+def test_lay_draws_and_tells(tmp_path: Path) -> None:
+    drawing = tmp_path / "lay.svg"
+    text = ok("lay", "rain", "--cloth", "olive", "--svg", str(drawing))
+    for words in ("front", "back", "cannot be shorter than", "fits", "checked", "seed 1"):
+        assert words in text
+    assert max(len(line) for line in text.splitlines()) <= 80
+    found = data("lay", "rain", "--cloth", "olive")
+    root = ElementTree.parse(drawing).getroot()
+    assert root.get("width", "").endswith("mm")
+    space = "{http://www.w3.org/2000/svg}"
+    assert len(root.findall(f".//{space}polygon")) == len(found["placements"])
+
+
+def test_lay_of_a_pattern_and_under_nap() -> None:
+    found = data("lay", "easy", "--width", "132cm", "--nap", "--size", "40")
+    assert (found["make"], found["size"], found["nap"]) == (None, "40", True)
+    assert not any(one["turned"] for one in found["placements"])
+    assert data("lay", "easy", "--width", "132cm", "--no-nap")["need_mm"] <= found["need_mm"]
+
+
+def test_pair_json() -> None:
+    found = data("pair", "rain")["candidates"]
+    assert [set(one) for one in found] == [PAIR_KEYS, PAIR_KEYS]
+    assert [one["verdict"] for one in found] == ["fits", "short"]
+    assert found[0]["reasons"][0].keys() == {"factor", "mark", "sentence", "gate"}
+    assert "olive cord" in ok("pair", "rain")
+
+
+def test_muslin_json() -> None:
+    extra = {"score", "likeness", "missed", "why"}
+    ok("cloth", "add", "old twill", "--structure", "woven", "--width", "150cm", "--length", "3m")
+    found = data("muslin", "rain")["candidates"]
+    assert found
+    assert all(set(one) == PAIR_KEYS | extra for one in found)
+    assert ok("muslin", "rain")
+
+
+def test_plan_and_buy_json() -> None:
+    ok("make", "add", "second pair", "--pattern", "easy", "--size", "40", "--priority", "5")
+    found = data("plan")
+    assert set(found) == {"proven", "gap", "makes", "buy", "notions"}
+    assert all(set(one) == MAKE_KEYS for one in found["makes"])
+    role_keys = PAIR_KEYS | {"why", "pinned", "runner_up", "buy"}
+    roles = [role for one in found["makes"] for role in one["roles"]]
+    assert all(set(role) == role_keys for role in roles)
+    assert sorted(role["buy"] for role in roles) == [False, True]
+    (line,) = found["buy"]
+    assert set(line) == {"make", "role", "why", "asks", "best", "widths"}
+    assert set(line["widths"][0]) == {"width_mm", "length_mm", "sureness", "why"}
+    assert data("buy") == {"buy": found["buy"], "notions": found["notions"]}
+
+
+def test_plan_reads_well_at_eighty_columns() -> None:
+    ok("make", "add", "second pair", "--pattern", "easy", "--size", "40")
+    text = ok("plan")
+    assert max(len(line) for line in text.splitlines()) <= 80
+    for words in ("Season plan", "rain trousers", "to be bought", "Buying list", "thread"):
+        assert words in text
+    assert text.index("Season plan") < text.index("Buying list")
+
+
+def test_records_through_the_command_line() -> None:
+    ok("person", "add", "Ida", "--measures", "waist = 78 cm")
+    ok("make", "edit", "rain", "--person", "ida", "--due", "2026-11-01")
+    (found,) = data("make", "list", "rain")["makes"]
+    assert (found["person"], found["due"], found["roles"]) == ("Ida", "2026-11-01", ["main"])
+    ok("promise", "rain", "olive")
+    held = data("make", "show", "rain")["holds"]
+    assert [(one["role"], one["cloth"], one["cut"]) for one in held] == [
+        ("main", "olive cord", False)
+    ]
+    shown = data("cloth", "show", "olive")
+    assert shown["promised_mm"] == held[0]["length_mm"]
+    assert shown["promised_mm"] + shown["free_mm"] == shown["left_mm"]
+    assert run("cloth", "remove", "olive").exit_code == 5
+    ok("cut", "rain")
+    assert data("make", "show", "rain")["state"] == "cut"
+    assert data("diary", "list")["entries"][0]["kind"] == "cut"
+    ok("diary", "add", "fitting", "2 cm too long", "--make", "rain")
+    assert "too long" in ok("diary", "list")
+    assert data("bench")["makes"][0]["make"] == "rain trousers"
+    ok("cloth", "remove", "blue")
+    ok("cloth", "edit", "olive", "--no-washed", "--nap")
+    shown = data("cloth", "show", "olive")
+    assert (shown["washed"], shown["nap"]) == (False, True)
+    assert "Along" in ok("pattern", "show", "easy")
+
+
+def test_units_are_a_setting_and_both_are_understood() -> None:
+    ok("settings", "units", "imperial")
+    assert "yd" in ok("cloth", "list")
+    ok("cloth", "edit", "olive", "--length", "1,5 m")
+    assert data("cloth", "show", "olive")["left_mm"] == 1500
+    assert data("settings")["system"] == "imperial"
+    ok("settings", "units", "")
+    assert "yd" not in ok("cloth", "list")
+
+
+def test_the_app_opens_without_a_command(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen: list[bool] = []
+    monkeypatch.setattr("stash.tui.app.run_app", lambda stash: seen.append(stash.throw_away))
+    ok()
+    assert seen == [False]
+
+
+def test_json_goes_to_stdout_alone() -> None:
+    result = run("pair", "rain", "--json")
+    assert json.loads(result.stdout)
+    assert result.stderr == ""
