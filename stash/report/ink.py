@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-BLACK, WHITE = "#111111", "#ffffff"
+BLACK, WHITE = "#000000", "#ffffff"
 
 Rgb = tuple[float, float, float]
 

@@ -186,8 +186,8 @@ def roomiest(polygon: Ring) -> tuple[float, float, float]:
     low, high = min(y for _, y in polygon), max(y for _, y in polygon)
     best = (polygon[0][0], polygon[0][1], 0.0)
     middle = (low + high) / 2
-    for step in range(1, 20):
-        y = low + (high - low) * step / 20
+    for step in range(1, 21):
+        y = low + (high - low) * step / 21
         for left, right in spans(polygon, y):
             near = 1 - 0.5 * abs(y - middle) / (high - low)
             if (right - left) * near > best[2]:

@@ -55,15 +55,7 @@ MAKE_FIELDS: tuple[Field, ...] = (
         show=r.show_reference("person"),
         name="person_id",
     ),
-    Field(
-        key="muslin",
-        label="Wearable muslin",
-        hint="yes if it is a test of the fit that is to be kept",
-        read=r.read_flag,
-        show=r.show_flag,
-        empty=False,
-        choices=("yes", "no"),
-    ),
+    r.flag("muslin", "Wearable muslin", "yes if it is a test of the fit that is to be kept"),
     Field(
         key="muslin_for",
         label="Tests the make",

@@ -122,24 +122,8 @@ PATTERN_FIELDS: tuple[Field, ...] = (
         show=r.show_number,
         empty=1.0,
     ),
-    Field(
-        key="child",
-        label="For a child",
-        hint="yes or no",
-        read=r.read_flag,
-        show=r.show_flag,
-        empty=False,
-        choices=("yes", "no"),
-    ),
-    Field(
-        key="tested",
-        label="Tested",
-        hint="yes once it was sewn and fitted",
-        read=r.read_flag,
-        show=r.show_flag,
-        empty=False,
-        choices=("yes", "no"),
-    ),
+    r.flag("child", "For a child", "yes or no"),
+    r.flag("tested", "Tested", "yes once it was sewn and fitted"),
     Field(
         key="liked",
         label="Liked",
@@ -194,15 +178,7 @@ CHART_FIELDS: tuple[Field, ...] = (
         empty="",
     ),
     _role(),
-    Field(
-        key="with_nap",
-        label="With nap",
-        hint="yes if the amount is enough for cloth with nap",
-        read=r.read_flag,
-        show=r.show_flag,
-        empty=True,
-        choices=("yes", "no"),
-    ),
+    r.flag("with_nap", "With nap", "yes if the amount is enough for cloth with nap", usual=True),
 )
 """A row of the envelope's table of amounts."""
 
@@ -267,15 +243,7 @@ ASKS_FIELDS: tuple[Field, ...] = (
         show=r.show_level,
         choices=tuple(step.name.lower() for step in Hand),
     ),
-    Field(
-        key="nap_allowed",
-        label="Nap allowed",
-        hint="no if the pieces cannot all lie one way",
-        read=r.read_flag,
-        show=r.show_flag,
-        empty=True,
-        choices=("yes", "no"),
-    ),
+    r.flag("nap_allowed", "Nap allowed", "no if the pieces cannot all lie one way", usual=True),
 )
 """What one role asks of its cloth."""
 

@@ -105,23 +105,17 @@ def _cutting_fields(family: Family) -> tuple[Field, ...]:
             empty=family.copies,
             group="How it is cut",
         ),
-        Field(
-            key="on_fold",
-            label="On the fold",
-            hint="yes if half of it is drafted and cut on a fold",
-            read=r.read_flag,
-            show=r.show_flag,
-            empty=family.on_fold,
-            choices=("yes", "no"),
+        r.flag(
+            "on_fold",
+            "On the fold",
+            "yes if half of it is drafted and cut on a fold",
+            usual=family.on_fold,
         ),
-        Field(
-            key="mirrored",
-            label="In pairs",
-            hint="yes if every second one is the mirror image",
-            read=r.read_flag,
-            show=r.show_flag,
-            empty=family.mirrored,
-            choices=("yes", "no"),
+        r.flag(
+            "mirrored",
+            "In pairs",
+            "yes if every second one is the mirror image",
+            usual=family.mirrored,
         ),
         Field(
             key="grain",

@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from stash.errors import BadInputError
+from stash.services.fields import Field
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -45,6 +46,20 @@ def read_flag(text: str, _: Context) -> bool:
 def show_flag(value: bool, _: Context) -> str:
     """`yes` or `no`."""
     return "yes" if value else "no"
+
+
+def flag(key: str, label: str, hint: str, *, usual: bool = False, group: str = "") -> Field:
+    """A field that is yes or no."""
+    return Field(
+        key=key,
+        label=label,
+        hint=hint,
+        read=read_flag,
+        show=show_flag,
+        empty=usual,
+        choices=("yes", "no"),
+        group=group,
+    )
 
 
 def choice(kind: type[E]) -> Callable[[str, Context], E]:

@@ -1,0 +1,125 @@
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stash.config import System
+from stash.lay.problem import LayKind, Spot
+from stash.report.ink import contrast, ink_on, tint
+from stash.report.lay_cells import NONE, draw_lay, spans
+from stash.report.lay_svg import lay_svg, roomiest
+from stash.report.lay_text import lay_text
+from stash.services.laying import lay_make
+
+if TYPE_CHECKING:
+    from stash.lay.result import Lay
+    from stash.report.records import LaidOut
+    from stash.services.stash import Stash
+
+SVG = "{http://www.w3.org/2000/svg}"
+colours = st.from_regex(r"#[0-9a-f]{6}", fullmatch=True)
+
+
+@pytest.fixture
+def laid(small: Stash) -> LaidOut:
+    return lay_make(small, "rain", cloth="olive", kind=LayKind.FOLDED)
+
+
+@pytest.fixture
+def lay(laid: LaidOut) -> Lay:
+    assert laid.lay is not None
+    return laid.lay
+
+
+def test_contrast_is_that_of_wcag() -> None:
+    """Black on white is 21 and a colour on itself 1 (WCAG 2.1); #767676 on white just passes
+    4.5 (its own example)."""
+    assert contrast("#000000", "#ffffff") == pytest.approx(21)
+    assert contrast("#123456", "#123456") == 1
+    assert 4.5 <= contrast("#767676", "#ffffff") < 4.6
+
+
+@given(colours)
+def test_words_are_readable_on_every_cloth(colour: str) -> None:
+    assert contrast(ink_on(colour), colour) >= 4.5  # AA of WCAG 2.1
+    assert contrast(ink_on(tint(colour, 0.72)), tint(colour, 0.72)) >= 7
+
+
+def test_the_drawing_is_at_true_scale(laid: LaidOut, lay: Lay) -> None:
+    root = ElementTree.fromstring(lay_svg(laid, lay, System.METRIC))
+    _, _, wide, high = (float(part) for part in root.get("viewBox", "").split())
+    assert root.get("width") == f"{wide:.1f}mm"  # one unit is one millimetre
+    assert root.get("height") == f"{high:.1f}mm"
+    drawn = [shape.get("points", "") for shape in root.iter(f"{SVG}polygon")]
+    assert len(drawn) == len(lay.placements)
+    for points, placement in zip(drawn, lay.placements, strict=True):
+        corners = [tuple(float(part) for part in pair.split(",")) for pair in points.split()]
+        assert corners == [pytest.approx(point, abs=0.006) for point in placement.polygon]
+
+
+def test_the_drawing_has_all_its_marks(laid: LaidOut, lay: Lay) -> None:
+    root = ElementTree.fromstring(lay_svg(laid, lay, System.IMPERIAL))
+    marks = [node.get("class") for node in root.iter() if node.get("class")]
+    assert marks.count("selvedge") == 2
+    assert marks.count("grain") == marks.count("piece") == len(lay.placements)
+    assert "fold" in marks
+    assert marks.count("tick") == int(lay.need / 114.3) + 1  # every eighth of a yard
+    words = [node.text for node in root.iter(f"{SVG}text")]
+    assert "front 1/2" in words
+    assert "back 2/2" in words
+
+
+def test_what_people_type_cannot_break_the_drawing(laid: LaidOut, lay: Lay) -> None:
+    name = '<b>"O\'Neill" & Söhne</b>'
+    placements = tuple(replace(p, name=name) for p in lay.placements)
+    named = replace(laid, title=name)
+    root = ElementTree.fromstring(
+        lay_svg(named, replace(lay, placements=placements), System.METRIC)
+    )
+    assert root.findtext(f"{SVG}title") == name
+    assert {group.get("data-name") for group in root.iter(f"{SVG}g")} - {None} == {name}
+
+
+def test_flaws_are_drawn(laid: LaidOut, lay: Lay) -> None:
+    assert laid.problem is not None
+    spotted = replace(laid, problem=replace(laid.problem, spots=(Spot(100, 200, 30),)))
+    root = ElementTree.fromstring(lay_svg(spotted, lay, System.METRIC))
+    (circle,) = root.iter(f"{SVG}circle")
+    assert [float(circle.get(key, "")) for key in ("cx", "cy", "r")] == [100, 200, 30]
+
+
+def test_the_roomiest_place_of_an_l_is_in_its_foot() -> None:
+    x, y, room = roomiest(((0, 0), (10, 0), (10, 80), (100, 80), (100, 100), (0, 100)))
+    assert 80 < y < 100
+    assert 0 < x < 100
+    assert room > 40
+
+
+def test_cells_are_to_scale(lay: Lay) -> None:
+    drawing = draw_lay(lay, 80, 24, System.METRIC)
+    assert len(drawing.rows) <= 24
+    assert max(len(row) for row in drawing.rows) <= 88
+    body = [row for row in drawing.rows if any(cell.fill != NONE for cell in row)]
+    filled = sum(cell.fill != NONE for row in body for cell in row)
+    cells = sum(len(row) - 8 for row in body)
+    assert filled / cells == pytest.approx(lay.utilisation, abs=0.08)
+    assert {cell.fill for row in body for cell in row} - {NONE} == set(range(len(lay.placements)))
+
+
+def test_spans_of_a_square_and_of_a_notch() -> None:
+    square = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
+    assert spans(square, 2) == [(0.0, 4.0)]
+    notched = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (2.0, 1.0), (0.0, 4.0))
+    assert len(spans(notched, 3)) == 2
+
+
+@pytest.mark.parametrize("width", [60, 80, 100])
+def test_text_keeps_to_its_width(laid: LaidOut, width: int) -> None:
+    text = lay_text(laid, System.METRIC, width, 30)
+    assert max(len(line) for line in text.splitlines()) <= width
+    assert "╌" in text or laid.lay is None
