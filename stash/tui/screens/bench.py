@@ -15,7 +15,7 @@ from stash.tui.messages import Answered
 from stash.tui.screens.room import Room
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.rows import Column, Row, Rows
-from stash.tui.work import Teller, app_of, ask, is_busy, stash_of, stop
+from stash.tui.work import Teller, app_of, ask, stash_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -57,7 +57,7 @@ class BenchRoom(Room):
     """Makes in the order to sew; why the chosen one waits beside them."""
 
     place = "bench"
-    stop_key = "x"
+    slow = "plan"
     BINDINGS = bindings("bench")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("", 7),
@@ -75,10 +75,6 @@ class BenchRoom(Room):
         """Table and reasons, or where to begin."""
         yield Container(Rows(self.columns, id="rows"), Detail(), classes="with-detail")
         yield Static(EMPTY, classes="empty", markup=False)
-
-    def on_mount(self) -> None:
-        """Be ready to move through the queue."""
-        self.query_one(Rows).focus()
 
     def reload(self) -> None:
         """Show the queue at once, then plan it."""
@@ -111,13 +107,11 @@ class BenchRoom(Room):
         work = cast("Work", message.answer)
         self.rows = {str(row.make.id): row for row in work.rows}
         self.book = work.book
-        self.set_class(not work.rows, "-nothing")
-        self.query_one(Rows).fill([self._row(row) for row in work.rows])
+        self.show_rows([self._row(row) for row in work.rows], nothing=not work.rows)
         ready = sum(row.ready for row in work.rows)
         proof = "" if work.book.plan.proven else f", within {work.book.plan.gap:.1%} of the best"
         self.head(f"{ready} of {len(work.rows)} can be sewn now{proof}" if work.rows else "")
         self.said.hush()
-        self.refresh_bindings()
         self._explain_chosen()
 
     def _row(self, row: BenchRow) -> Row:
@@ -163,8 +157,6 @@ class BenchRoom(Room):
         """Keys that need a make, or a plan under way, are there only with one."""
         if action in ("pair", "lay", "plan") and not self.query_one(Rows).row_count:
             return None
-        if action == "stop" and not is_busy(self, "plan"):
-            return None
         return super().check_action(action, parameters)
 
     def action_plan(self) -> None:
@@ -173,7 +165,7 @@ class BenchRoom(Room):
 
     def action_stop(self) -> None:
         """Stop the plan that is being made."""
-        stop(self, "plan")
+        super().action_stop()
         self.head("the season plan was stopped; s goes on with it")
 
     async def action_pair(self) -> None:

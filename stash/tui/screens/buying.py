@@ -17,7 +17,7 @@ from stash.tui.screens.room import Room
 from stash.tui.show import amount, heading, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.rows import Column, Row, Rows
-from stash.tui.work import app_of, ask, is_busy, stash_of, stop
+from stash.tui.work import app_of, ask, stash_of
 from stash.units.format_length import Measure
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ class BuyingRoom(Room):
     """One line a thing; widths and what to look for beside it."""
 
     place = "buying"
-    stop_key = "x"
+    slow = "plan"
     BINDINGS = bindings("buying")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("Section", 12),
@@ -68,10 +68,6 @@ class BuyingRoom(Room):
         yield Container(Rows(self.columns, id="rows"), Detail(), classes="with-detail -tall")
         yield Static(NOTHING, classes="empty", markup=False)
 
-    def on_mount(self) -> None:
-        """Be ready to move through the list."""
-        self.query_one(Rows).focus()
-
     def reload(self) -> None:
         """Work out the list from the season plan."""
         app = app_of(self)
@@ -84,10 +80,9 @@ class BuyingRoom(Room):
         buying = cast("PlanBook", message.answer).buying
         self.said.hush()
         self.lines = _by_section(buying)
-        self.set_class(not self.lines, "-nothing")
-        self.query_one(Rows).fill([self._row(key, line) for key, line in self.lines.items()])
+        rows = [self._row(key, line) for key, line in self.lines.items()]
+        self.show_rows(rows, nothing=not rows)
         self.head(f"{len(buying.cloths)} cloths, {len(buying.notions)} notions")
-        self.refresh_bindings()
         self._explain_chosen()
 
     def _row(self, key: str, line: ClothLine | NotionLine) -> Row:
@@ -132,8 +127,6 @@ class BuyingRoom(Room):
         """Keys that need a line, or work under way, are there only with it."""
         if action == "pair" and not self.lines:
             return None
-        if action == "stop" and not is_busy(self, "plan"):
-            return None
         return super().check_action(action, parameters)
 
     async def action_pair(self) -> None:
@@ -150,10 +143,6 @@ class BuyingRoom(Room):
         else:
             shortfall = line.shortfall
             room.choose(str(shortfall.make_id), shortfall.role)
-
-    def action_stop(self) -> None:
-        """Stop the season plan."""
-        stop(self, "plan")
 
 
 def _by_section(buying: BuyingList) -> dict[str, ClothLine | NotionLine]:

@@ -11,7 +11,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from stash.tui.actions import bindings
-from stash.tui.widgets.key_line import KeyLine
+from stash.tui.widgets.key_line import Foot, KeyLine
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -36,7 +36,8 @@ class ChooseScreen(ModalScreen[str]):
         with Vertical(classes="box"):
             yield Static(self.heading, markup=False)
             yield OptionList(*(Option(text, id=key) for key, text in self.options), markup=False)
-        yield KeyLine()
+        with Foot():
+            yield KeyLine()
 
     def on_mount(self) -> None:
         """Start on the present choice."""

@@ -9,7 +9,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from stash.tui.actions import bindings
-from stash.tui.widgets.key_line import KeyLine
+from stash.tui.widgets.key_line import Foot, KeyLine
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -32,7 +32,8 @@ class ConfirmScreen(ModalScreen[bool]):
         with Vertical(classes="box"):
             yield Static(self.question, markup=False)
             yield Static(f"\n[b $primary]y[/]  {yes}      [b $primary]n[/]  {no}")
-        yield KeyLine()
+        with Foot():
+            yield KeyLine()
 
     def action_yes(self) -> None:
         """Do it."""

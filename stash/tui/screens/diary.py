@@ -103,10 +103,6 @@ class DiaryRoom(Room):
         yield Rows(self.columns, id="rows")
         yield Static(EMPTY, classes="empty", markup=False)
 
-    def on_mount(self) -> None:
-        """Be ready to move through the lines."""
-        self.query_one(Rows).focus()
-
     def reload(self) -> None:
         """Read the diary."""
         ask(self, "read", lambda _: self._read(), DiaryRead)
@@ -125,8 +121,8 @@ class DiaryRoom(Room):
     @on(DiaryRead)
     def _show(self, message: DiaryRead) -> None:
         self.pages = pages = cast("Pages", message.answer)
-        self.set_class(not pages.entries, "-nothing")
-        self.query_one(Rows).fill([self._row(entry) for entry in pages.entries])
+        rows = [self._row(entry) for entry in pages.entries]
+        self.show_rows(rows, nothing=not rows)
         self.head(f"{len(pages.entries)} lines")
 
     def _row(self, entry: DiaryEntry) -> Row:

@@ -16,7 +16,7 @@ from stash.services.names import context
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Failed
 from stash.tui.widgets.field_row import FieldRow
-from stash.tui.widgets.key_line import KeyLine
+from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.said import Said
 from stash.tui.work import ask, is_busy, stash_of
 
@@ -78,9 +78,10 @@ class FormScreen(ModalScreen[object]):
                 if field.group:
                     yield Static(field.group, classes="group", markup=False)
                 yield FieldRow(field, first.get(field.key, ""))
-        yield KeyLine()
-        yield Said()
-        yield Static(id="hint", markup=False)
+        with Foot():
+            yield Static(id="hint", markup=False)
+            yield Said()
+            yield KeyLine()
 
     @property
     def rows(self) -> dict[str, FieldRow]:

@@ -10,7 +10,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from stash.tui.actions import KEY_NAMES, actions_of, bindings
-from stash.tui.widgets.key_line import KeyLine
+from stash.tui.widgets.key_line import Foot, KeyLine
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -42,7 +42,8 @@ class HelpScreen(ModalScreen[None]):
                 yield Static(self._table([_line(action) for action in actions_of(self.about)]))
             yield Static("Everywhere", classes="group")
             yield Static(self._table([*MOVING, *map(_line, actions_of("app"))]))
-        yield KeyLine()
+        with Foot():
+            yield KeyLine()
 
     def _table(self, lines: list[tuple[str, str]]) -> Table:
         table = Table.grid(padding=(0, 2))

@@ -73,16 +73,10 @@ class KeepingRoom(Room):
         super().__init__()
         self._resting: Timer | None = None
 
-    def on_mount(self) -> None:
-        """Be ready to move through the table."""
-        self.table.focus()
-
     def fill(self, rows: Sequence[Row]) -> None:
         """Show these rows; with none, say what to do next."""
         filtered = bool(self.query_one(FilterBar).value)
-        self.set_class(not rows and not filtered, "-nothing")
-        self.table.fill(rows)
-        self.refresh_bindings()
+        self.show_rows(rows, nothing=not rows and not filtered)
         if not rows:
             self.query_one(Detail).show("No row has these words." if filtered else "")
 

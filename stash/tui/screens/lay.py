@@ -21,7 +21,7 @@ from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Failed
 from stash.tui.screens.form import Form, FormScreen
 from stash.tui.show import amount, spare_words, verdict_text, width
-from stash.tui.widgets.key_line import KeyLine
+from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.lay_canvas import LayCanvas
 from stash.tui.widgets.said import Said
 from stash.tui.work import app_of, ask, is_busy, stash_of
@@ -99,8 +99,9 @@ class LayScreen(Screen[None]):
         yield Static("Lay", id="heading", markup=False)
         yield Static(id="figures", markup=False)
         yield LayCanvas()
-        yield KeyLine()
-        yield Said()
+        with Foot():
+            yield Said()
+            yield KeyLine()
 
     def on_mount(self) -> None:
         """Lay it; a pattern needs a width first."""

@@ -25,7 +25,7 @@ from stash.tui.show import (
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.widgets.swatch import swatch
-from stash.tui.work import Teller, ask, stash_of, stop
+from stash.tui.work import Teller, ask, stash_of
 from stash.units.format_length import Measure
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ class PairingRoom(Room):
     """Cloths ranked for one role; the reasons beside them."""
 
     place = "pairing"
-    stop_key = "x"
+    slow = "pair"
     BINDINGS = bindings("pairing")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("Cloth", 26),
@@ -104,10 +104,6 @@ class PairingRoom(Room):
         """Table and reasons, or what is missing."""
         yield Container(Rows(self.columns, id="rows"), Detail(), classes="with-detail -tall")
         yield Static(NO_MAKE, classes="empty", id="empty", markup=False)
-
-    def on_mount(self) -> None:
-        """Be ready to move through the cloths."""
-        self.query_one(Rows).focus()
 
     def choose(self, make: str, role: Role | None = None) -> None:
         """Set another make against the shelf."""
@@ -153,7 +149,6 @@ class PairingRoom(Room):
         board = cast("Board", message.answer)
         self._take(board)
         self.said.hush()
-        self.set_class(not board.pairings, "-nothing")
         if not board.pairings:
             missing = NO_CLOTH
             if board.make is None:
@@ -161,8 +156,8 @@ class PairingRoom(Room):
             elif board.role is None:
                 missing = NO_ROLE
             self.query_one("#empty", Static).update(missing)
-        self.query_one(Rows).fill([self._row(pairing) for pairing in board.pairings])
-        self.refresh_bindings()
+        rows = [self._row(pairing) for pairing in board.pairings]
+        self.show_rows(rows, nothing=not rows)
 
     def _take(self, board: Board) -> None:
         self.board = board
@@ -286,7 +281,3 @@ class PairingRoom(Room):
     @on(PairingReleased)
     def _released(self) -> None:
         self.post_message(Changed("✓ The cloth is free again."))
-
-    def action_stop(self) -> None:
-        """Stop working out the lays."""
-        stop(self, "pair")

@@ -131,14 +131,13 @@ class PatternsRoom(KeepingRoom):
     def _describe(self, pattern: Pattern, columns: int) -> Text:
         colours, settings = self.app.theme_variables, stash_of(self).settings
         text = Text(f"{pattern.name}, {pattern.kind}", style="bold")
-        for size in dict.fromkeys(piece.size for piece in pattern.pieces):
-            pieces = [piece for piece in pattern.pieces if piece.size == size]
-            heading(text, f"Pieces, size {size}" if size else "Pieces", colours)
-            text.append("\n" + "\n".join(sheet(pieces, columns)))
-            break
-        if not pattern.pieces:
-            heading(text, "Pieces", colours)
-            text.append("\nnone yet: p draws one, i reads a drawing")
+        sizes = sorted({piece.size for piece in pattern.pieces} - {""})
+        shown = pattern.pieces_for(pattern.views[0] if pattern.views else "", "".join(sizes[:1]))
+        if shown:
+            text.append(f", size {sizes[0]}" if sizes else "")
+            text.append("\n" + "\n".join(sheet(shown, columns)))
+        else:
+            text.append("\nno pieces yet: p draws one, i reads a drawing")
         if pattern.charts:
             heading(text, "Chart", colours)
             for row in pattern.charts:

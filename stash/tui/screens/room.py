@@ -10,23 +10,27 @@ from textual.widgets import Static
 
 from stash.tui.messages import Advanced, Changed, Failed, Stopped
 from stash.tui.widgets.filter_bar import FilterBar
-from stash.tui.widgets.key_line import KeyLine
+from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.rows import Rows
 from stash.tui.widgets.said import Said
-from stash.tui.work import app_of
+from stash.tui.work import app_of, is_busy, stop
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from textual.app import ComposeResult
     from textual.widget import Widget
+
+    from stash.tui.widgets.rows import Row
 
 
 class Room(Screen[None]):
     """Base of the rooms. A room says what it holds in `content` and reads it in `reload`."""
 
+    AUTO_FOCUS = "Rows"
     place: ClassVar[str] = ""
-    stop_key: ClassVar[str] = ""
+    slow: ClassVar[str] = ""
+    """The group of work that may be stopped by `x`; empty: nothing here takes long."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -36,8 +40,9 @@ class Room(Screen[None]):
         """Heading at the top, what the room holds, news and keys at the foot."""
         yield Static(self.place.capitalize(), id="heading", markup=False)
         yield from self.content()
-        yield KeyLine()
-        yield Said()
+        with Foot():
+            yield Said()
+            yield KeyLine()
 
     def content(self) -> Iterable[Widget]:
         """The widgets between the heading and the keys."""
@@ -58,6 +63,15 @@ class Room(Screen[None]):
         """Put a few words after the name of the room."""
         self.query_one("#heading", Static).update(f"{self.place.capitalize()}   {rest}")
 
+    def show_rows(self, rows: Sequence[Row], *, nothing: bool) -> None:
+        """Fill the table, or with `nothing` show what to do next in its place."""
+        table = self.query_one(Rows)
+        self.set_class(nothing, "-nothing")
+        table.fill(rows)
+        self.refresh_bindings()
+        if not nothing and self.focused is None:
+            self.call_after_refresh(table.focus)
+
     @property
     def said(self) -> Said:
         """The line of news."""
@@ -77,11 +91,25 @@ class Room(Screen[None]):
 
     @on(Advanced)
     def _note_progress(self, message: Advanced) -> None:
-        self.said.advance(message.done, message.total, message.what, self.stop_key)
+        self.said.advance(message.done, message.total, message.what, "x" if self.slow else "")
 
     @on(Stopped)
     def _note_stop(self, message: Stopped) -> None:
         self.said.say("Stopped. What was laid so far is kept.")
+
+    def on_worker_state_changed(self) -> None:
+        """The key that stops work is there only while there is some."""
+        self.refresh_bindings()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Keys that have nothing to act on are not shown."""
+        if action == "stop" and not is_busy(self, self.slow):
+            return None
+        return super().check_action(action, parameters)
+
+    def action_stop(self) -> None:
+        """Stop the long work of this room."""
+        stop(self, self.slow)
 
     async def action_back(self) -> None:
         """Clear the filter if one is open; else go to the Bench."""

@@ -16,6 +16,7 @@ class FilterBar(Input):
 
     def __init__(self, placeholder: str) -> None:
         super().__init__(placeholder=placeholder, id="filter", compact=True)
+        self.can_focus = False
 
     @property
     def is_open(self) -> bool:
@@ -24,6 +25,7 @@ class FilterBar(Input):
 
     def open(self) -> None:
         """Show it and type into it."""
+        self.can_focus = True
         self.add_class("-open")
         self.focus()
 
@@ -31,3 +33,4 @@ class FilterBar(Input):
         """Clear and hide it: every row comes back."""
         self.remove_class("-open")
         self.value = ""
+        self.can_focus = False

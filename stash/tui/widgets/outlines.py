@@ -30,7 +30,7 @@ def draw(outline: Ring, scale: float) -> list[str]:
 
 
 def sheet(pieces: Sequence[Piece], columns: int, cell_width: int = 12, rows: int = 6) -> list[str]:
-    """All pieces side by side within `columns` cells, each with its name and count under it."""
+    """All pieces side by side within `columns` cells, each under its name and count."""
     if not pieces:
         return []
     scale = max(_scale(piece.outline, cell_width - 1, rows) for piece in pieces)
@@ -51,12 +51,13 @@ def _scale(outline: Ring, columns: int, rows: int) -> float:
 def _row(pieces: Sequence[Piece], scale: float, cell_width: int) -> list[str]:
     drawn = [draw(piece.outline, scale) for piece in pieces]
     height = max(len(lines) for lines in drawn)
-    rows = []
+    rows = [
+        "".join(_cut(piece.name, cell_width) for piece in pieces).rstrip(),
+        "".join(_cut(_count(piece), cell_width) for piece in pieces).rstrip(),
+    ]
     for line in range(height):
         parts = [lines[line] if line < len(lines) else "" for lines in drawn]
         rows.append("".join(part.ljust(cell_width) for part in parts).rstrip())
-    rows.append("".join(_cut(piece.name, cell_width) for piece in pieces).rstrip())
-    rows.append("".join(_cut(_count(piece), cell_width) for piece in pieces).rstrip())
     return [*rows, ""]
 
 

@@ -33,7 +33,7 @@ class Row:
     cells: tuple[str | Text, ...]
 
 
-class Rows(DataTable["str | Text"]):
+class Rows(DataTable["str | Text"], inherit_bindings=False):
     """One record a row. Enter is left to the screen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -18,7 +18,7 @@ class Said(Static):
     """Hidden while there is nothing to say."""
 
     DEFAULT_CSS = """
-    Said { dock: bottom; height: auto; max-height: 4; padding: 0 1; display: none; }
+    Said { height: auto; max-height: 4; padding: 0 1; display: none; }
     Said.-said { display: block; background: $surface; color: $primary; }
     Said.-failed { display: block; background: $surface; color: $error; text-style: bold; }
     """
