@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Self
 
 from stash import paths
 from stash.config import load_settings, save_settings
+from stash.errors import StoreError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -57,15 +58,25 @@ class Stash:
             home: Folder of the stash; default the user's data folder or STASH_HOME.
             url: Database to use; default a file in `home`, or STASH_DB.
             clock: Where today's date comes from.
+
+        Raises:
+            StoreError: The place or the database cannot be used.
+            BadInputError: The settings file cannot be read.
         """
         from stash.store.store import Store
 
         place = home if home is not None else paths.home()
-        place.mkdir(parents=True, exist_ok=True)
+        try:
+            place.mkdir(mode=0o700, parents=True, exist_ok=True)
+        except OSError as error:
+            raise StoreError(
+                f"The folder {place} cannot be made: {error.strerror}.",
+                "Name another place with STASH_HOME.",
+            ) from error
         if url is None:
-            url = paths.database_url() if home is None else f"sqlite:///{place / 'stash.db'}"
+            url = paths.database_url() if home is None else paths.sqlite_url(place / "stash.db")
         settings = load_settings(place / "settings.toml")
-        return cls(place, Store.open(url), settings, clock=clock)
+        return cls(place, Store.open(url, place / "backups"), settings, clock=clock)
 
     @classmethod
     def sample(cls, *, clock: Callable[[], date] = date.today) -> Stash:

@@ -97,6 +97,14 @@ def test_a_file_that_is_no_stash(home: Path) -> None:
     assert len(result.stderr.splitlines()) == 1
 
 
+def test_a_home_that_cannot_be_made(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    home.write_text("a file, not a folder")
+    monkeypatch.setenv("STASH_HOME", str(home / "stash"))
+    result = run("cloth", "list")
+    assert result.exit_code == Exit.STORE
+    assert "STASH_HOME" in result.stderr
+
+
 def test_a_broken_settings_file(home: Path) -> None:
     home.mkdir()
     (home / "settings.toml").write_text("system = ")
