@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
@@ -8,31 +9,43 @@ import pytest
 from cli_kit import data, ok, run
 from shapely.geometry import Polygon
 
+from stash.cli import json_keys
+
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
 
     from stash.services.stash import Stash
 
 pytestmark = pytest.mark.usefixtures("small")
 
-LAY_KEYS = {
-    "title", "make", "pattern", "view", "size", "role", "cloth", "need_mm", "sureness", "why",
-    "usable_width_mm", "nap", "shrinkage", "cut_from_shelf_mm", "have_mm", "spare_mm", "verdict",
-    "kind", "utilisation", "lower_bound_mm", "lower_bound_why", "fold_mm", "folded_to_mm",
-    "solver", "seed", "seconds", "checked", "placements",
-}  # fmt: skip
-PLACEMENT_KEYS = {
-    "piece", "copy", "polygon", "turned", "turn", "mirrored", "on_fold", "single", "waste",
-}  # fmt: skip
-PAIR_KEYS = {
-    "cloth", "cloth_id", "role", "verdict", "kind", "need_mm", "need_low_mm", "need_high_mm",
-    "sureness", "need_why", "too_narrow", "checked", "have_mm", "spare_mm", "cut_from_shelf_mm",
-    "suit", "reasons", "cautions",
-}  # fmt: skip
+
+def keys(part: Mapping[str, str]) -> set[str]:
+    """The keys a help page speaks of."""
+    return {key.strip() for written in part for key in written.split(",")}
+
+
+LAY_KEYS = keys(json_keys.LAY)
+PLACEMENT_KEYS = keys(json_keys.PLACEMENT)
+PAIR_KEYS = keys(json_keys.PAIRING)
 MAKE_KEYS = {
     "id", "make", "pattern", "view", "size", "person", "state", "priority", "due", "muslin",
     "muslin_for", "roles",
 }  # fmt: skip
+PUBLISHED = {
+    "lay": "need_mm kind usable_width_mm nap utilisation lower_bound_mm solver seed checked "
+    "sureness placements piece copy polygon turned mirrored",
+    "plan": "makes cloth kind need_mm have_mm spare_mm verdict suit reasons sureness buy",
+    "pair": "cloth kind need_mm have_mm spare_mm verdict suit reasons sureness",
+    "muslin": "cloth kind need_mm have_mm spare_mm verdict suit reasons sureness",
+    "buy": "buy",
+}
+
+
+@pytest.mark.parametrize("command", PUBLISHED)
+def test_published_keys_stand_in_the_help(command: str) -> None:
+    words = set(re.findall(r"\w+", ok(command, "--help")))
+    assert set(PUBLISHED[command].split()) <= words
 
 
 def test_lay_json(small: Stash) -> None:
@@ -77,7 +90,7 @@ def test_pair_json() -> None:
 
 
 def test_muslin_json() -> None:
-    extra = {"score", "likeness", "missed", "why"}
+    extra = keys(json_keys.MUSLIN)
     ok("cloth", "add", "old twill", "--structure", "woven", "--width", "150cm", "--length", "3m")
     found = data("muslin", "rain")["candidates"]
     assert found
@@ -88,9 +101,9 @@ def test_muslin_json() -> None:
 def test_plan_and_buy_json() -> None:
     ok("make", "add", "second pair", "--pattern", "easy", "--size", "40", "--priority", "5")
     found = data("plan")
-    assert set(found) == {"proven", "gap", "makes", "buy", "notions"}
+    assert set(found) == keys(json_keys.PLAN) | keys(json_keys.BUY)
     assert all(set(one) == MAKE_KEYS for one in found["makes"])
-    role_keys = PAIR_KEYS | {"why", "pinned", "runner_up", "buy"}
+    role_keys = PAIR_KEYS | keys(json_keys.ROLE)
     roles = [role for one in found["makes"] for role in one["roles"]]
     assert all(set(role) == role_keys for role in roles)
     assert sorted(role["buy"] for role in roles) == [False, True]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+from stash.cli.json_keys import LAY, PLACEMENT, keys_help
 
 if TYPE_CHECKING:
     from stash.config import System
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 TALLEST = 40
 
 
-@click.command()
+@click.command(epilog=keys_help(LAY, PLACEMENT))
 @click.argument("ref", metavar="MAKE|PATTERN")
 @click.option("--cloth", metavar="NAME", help="Lay it on this cloth.")
 @click.option(

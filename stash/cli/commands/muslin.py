@@ -13,9 +13,10 @@ from stash.cli.common import (
     reference,
     sample_option,
 )
+from stash.cli.json_keys import MUSLIN, PAIRING, keys_help
 
 
-@click.command()
+@click.command(epilog=keys_help(PAIRING, MUSLIN))
 @reference
 @sample_option
 @json_option

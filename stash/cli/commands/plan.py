@@ -6,9 +6,10 @@ import click
 
 from stash.cli.bar import Bar
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+from stash.cli.json_keys import BUY, PAIRING, PLAN, ROLE, keys_help
 
 
-@click.command()
+@click.command(epilog=keys_help(PLAN, ROLE, PAIRING, BUY))
 @sample_option
 @json_option
 def plan(sample: bool, as_json: bool) -> None:

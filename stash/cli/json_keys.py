@@ -1,0 +1,92 @@
+"""What the keys of `--json` mean: written at the end of each command's help.
+
+These keys are kept: new ones may come, none changes its meaning. Lengths are millimetres.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+LAY = {
+    "title": "what is laid on what",
+    "make, pattern, view, size, role": "what is laid; make is null for a bare pattern",
+    "cloth": "name of the cloth, null for a bare width",
+    "need_mm": "length needed, of washed cloth",
+    "sureness": "laid out, charted, estimated or unknown",
+    "why": "where the need comes from",
+    "usable_width_mm": "between the selvedges, after the first wash",
+    "nap": "the pieces all lie one way",
+    "shrinkage": "still to come: length_percent, width_percent",
+    "cut_from_shelf_mm": "length to cut off as the cloth lies now",
+    "have_mm, spare_mm": "free length after washing; what is left or (below 0) missing",
+    "verdict": "fits, close, short, too narrow, unsuited or unknown; null without a cloth",
+    "kind": "open or folded; this and all below null or empty without pieces",
+    "utilisation": "area of the pieces over usable width times need, 0-1",
+    "lower_bound_mm, lower_bound_why": "no lay can be shorter than this, and why",
+    "fold_mm": "y of the fold line, null in an open lay",
+    "folded_to_mm": "x where the folded stretch ends",
+    "solver, seed, seconds": "how it was found; the same seed finds the same lay",
+    "checked": "the independent check passed",
+    "placements": "every copy, on the opened-out cloth; for each:",
+}
+PLACEMENT = {
+    "piece, copy": "name and number of the copy, from 1",
+    "polygon": "corners [x, y]: x along the cloth, y across from one selvedge",
+    "turn": "degrees the piece is turned by",
+    "turned": "it lies head to foot (180 degrees)",
+    "mirrored": "it is the mirror image of the outline",
+    "on_fold": "it is opened out at its fold edge",
+    "single": "cut from one layer at the end of a folded lay",
+    "waste": "the twin nobody needs, cut because two layers lie there; not counted",
+}
+PAIRING = {
+    "cloth, cloth_id, role": "the cloth, and what it would be cut for",
+    "verdict": "fits, close, short, too narrow, unsuited or unknown",
+    "kind": "kind of lay, null when nothing was laid out",
+    "need_mm, need_low_mm, need_high_mm": "length needed once washed; range if estimated",
+    "sureness, need_why": "laid out, charted, estimated or unknown, and why",
+    "too_narrow": "the piece that is wider than the cloth",
+    "checked": "the independent check of its lay passed",
+    "have_mm, spare_mm": "free length after washing; what is left or (below 0) missing",
+    "cut_from_shelf_mm": "length to cut off as the cloth lies now",
+    "suit": "how well its nature answers what is asked, 0-1",
+    "reasons": "factor, mark (0-1 or null), sentence, gate (a hard ask)",
+    "cautions": "what to look up or do before it is worn",
+}
+MUSLIN = {
+    "score": "best first, 0-1",
+    "likeness": "how like the intended cloth it behaves, 0-1 or null",
+    "missed": "how much it would be missed, 0-1",
+    "why": "sentences",
+}
+PLAN = {
+    "proven, gap": "no better plan exists, or how far it may be from the best",
+    "makes": "in the order to sew: id, make, pattern, view, size, person, state, priority, "
+    "due, muslin, muslin_for, and roles; for each role:",
+}
+ROLE = {
+    "buy": "nothing on the shelf is planned for it; the other keys are null then",
+    "why": "why this cloth, or why none",
+    "pinned": "promised by you",
+    "runner_up": "the next best cloth, with the same keys, or null",
+}
+BUY = {
+    "buy": "make, role, why, asks, best (place in widths), widths: width_mm, length_mm, "
+    "sureness, why",
+    "notions": "make, notion, amount, note",
+}
+
+
+def keys_help(*parts: Mapping[str, str]) -> str:
+    """The end of a help page: every key and what it means."""
+    lines = ["\b", "Keys of --json (they stay; lengths in mm):"]
+    for part in parts:
+        for keys, meaning in part.items():
+            lines += textwrap.wrap(
+                f"{keys}: {meaning}", 76, initial_indent="  ", subsequent_indent="      "
+            )
+    return "\n".join(lines)
