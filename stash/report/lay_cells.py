@@ -45,7 +45,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """Rows of cells, and the names that did not fit into their pieces, by number."""
+    """Rows of cells, what the arrow means, and the names too long for their pieces, by number."""
 
     rows: tuple[tuple[Cell, ...], ...]
     legend: tuple[str, ...]
@@ -85,7 +85,7 @@ def draw_lay(lay: Lay, columns: int, rows: int, system: System) -> Drawing:
         tuple(Cell(chars[y][x] or " ", lines[y][x], fills[y][x]) for x in range(frame.columns))
         for y in range(frame.rows)
     ]
-    return Drawing(_framed(cells, frame, system), legend)
+    return Drawing(_framed(lay, cells, frame, system), legend)
 
 
 def spans(polygon: Ring, y: float) -> list[tuple[float, float]]:
@@ -157,7 +157,7 @@ def _names(
         start = first + max(0, (room - len(label)) // 2)
         for offset, letter in enumerate(label[: frame.columns - start]):
             chars[row][start + offset] = letter
-    return tuple(legend[number] for number in sorted(legend))
+    return ("→ grain, head first", *(legend[number] for number in sorted(legend)))
 
 
 def arrow(placement: Placement) -> str:
@@ -191,12 +191,14 @@ def _longest_run(row: Sequence[int], index: int) -> tuple[int, int]:
 
 
 def _framed(
-    cells: list[tuple[Cell, ...]], frame: _Frame, system: System
+    lay: Lay, cells: list[tuple[Cell, ...]], frame: _Frame, system: System
 ) -> tuple[tuple[Cell, ...], ...]:
     """The cloth between its edges, with a ruler over it and one beside it."""
     steps, unit, sign = RULERS[system]
     edge = _line(" " * (MARGIN - 1) + "├" + "─" * frame.columns + "┤")
     beside = _beside(frame, steps, unit)
+    if lay.fold is not None:
+        beside[frame.row(lay.fold)] = "fold ╪"
     body = [(*_line(beside[row]), *cells[row], Cell("│")) for row in range(frame.rows)]
     over = _over(frame, steps, unit, sign)
     return (_line(over[0]), _line(over[1]), edge, *body, edge)

@@ -58,7 +58,14 @@ ROOMS: tuple[RoomEntry, ...] = (
     _room("diary", "7", "DiaryRoom", "What happened, day by day"),
 )
 
-KEY_NAMES = {"question_mark": "?", "slash": "/", "escape": "esc", "plus": "+", "minus": "-"}
+KEY_NAMES = {
+    "question_mark": "?",
+    "slash": "/",
+    "escape": "esc",
+    "plus": "+",
+    "minus": "-",
+    "enter": "enter",
+}
 """Keys as they are shown, where Textual's name for them is another."""
 
 _KEEPING = (
@@ -95,7 +102,7 @@ ACTIONS: tuple[Action, ...] = (
     *_keeping("shelf", "cloth"),
     *_filtering("shelf"),
     Action("shelf", "s", "sort", "Sort", "Order the shelf by the next column"),
-    Action("shelf", "S", "turn", "Turn", "Turn the order round"),
+    Action("shelf", "S", "turn", "Turn order", "Turn the order round"),
     Action("shelf", "l", "lay", "Lay", "Lay the best make for this cloth on it"),
     _back("shelf", "Clear the filter; then back to the Bench"),
     *_keeping("patterns", "pattern"),
@@ -109,6 +116,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("makes", "enter", "pair", "Pair", "Set this make against the shelf"),
     Action("makes", "l", "lay", "Lay", "Draw the lay of this make"),
     Action("makes", "u", "release", "Release", "Free the cloth promised to this make"),
+    Action("makes", "c", "cut", "Cut", "Say that this make has been cut"),
     *_filtering("makes"),
     _back("makes", "Clear the filter; then back to the Bench"),
     Action("pairing", "m", "make", "Make", "Choose the make"),

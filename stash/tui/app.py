@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 from importlib import import_module
+from multiprocessing import resource_tracker
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual.app import App
@@ -43,6 +44,9 @@ class StashApp(App[None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (100, "-wide")]  # noqa: RUF012 - as Textual has it
 
     def __init__(self, stash: Stash) -> None:
+        # Lays are worked out in processes of their own. What keeps track of those inherits the
+        # error stream, and must start before Textual puts one without a file in its place.
+        resource_tracker.ensure_running()
         super().__init__()
         self.stash = stash
         self.season = Season(stash)

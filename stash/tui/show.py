@@ -37,12 +37,13 @@ def width(length: Length, settings: Settings) -> str:
     return show_length(length, settings.system, Measure.WIDTH)
 
 
-def spare_words(spare: Length | None, settings: Settings) -> str:
-    """`, 0.30 m spare`, `, 0.12 m short`, or nothing when it is not known."""
+def spare_words(verdict: Verdict, spare: Length | None, settings: Settings) -> str:
+    """What follows the verdict: `, 0.30 m spare`, ` by 0.12 m`, or nothing when not known."""
     if spare is None:
         return ""
     if spare.nm < 0:
-        return f", {show_length(-spare, settings.system, Measure.NEED)} short"
+        missing = show_length(-spare, settings.system, Measure.NEED)
+        return f" by {missing}" if verdict is Verdict.SHORT else f", {missing} short"
     return f", {show_length(spare, settings.system, Measure.SPARE)} spare"
 
 
@@ -52,6 +53,11 @@ def verdict_text(verdict: Verdict | None, colours: Mapping[str, str]) -> Text:
         return Text("")
     glyph, colour = VERDICTS[verdict]
     return Text(f"{glyph} {verdict.value}", style=colours[colour])
+
+
+def counted(number: int, noun: str) -> str:
+    """`1 cloth`, `3 cloths`."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def suit_text(pairing: Pairing) -> str:

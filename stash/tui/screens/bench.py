@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
     from textual.widget import Widget
 
-    from stash.pairing.judgement import PlannedRole
     from stash.report.records import PlanBook
     from stash.services.bench import BenchRow
     from stash.services.makes import MakeRow
@@ -61,9 +60,9 @@ class BenchRoom(Room):
     BINDINGS = bindings("bench")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("", 7),
-        Column("Make", 25),
-        Column("For", 8),
-        Column("Cloth, or what stops it"),
+        Column("Make", 22),
+        Column("For", 7),
+        Column("Cloth, or what stops it", 34),
     )
 
     def __init__(self) -> None:
@@ -142,16 +141,8 @@ class BenchRoom(Room):
         for cloth in row.cloths:
             text.append(f"\n• {cloth}")
         for role in row.roles:
-            text.append(f"\n{self._role(role)}", style="dim")
+            text.append(f"\n{role.role}: {role.why}", style="dim")
         return text
-
-    def _role(self, role: PlannedRole) -> str:
-        words = f"{role.role}: {role.why}"
-        if role.runner_up is not None and self.book is not None:
-            cloth = self.book.cloths.get(role.runner_up.cloth_id)
-            if cloth is not None:
-                words += f" Next best: {cloth.name}."
-        return words
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Keys that need a make, or a plan under way, are there only with one."""

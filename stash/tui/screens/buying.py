@@ -14,7 +14,7 @@ from stash.report.records import NotionLine
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.room import Room
-from stash.tui.show import amount, heading, width
+from stash.tui.show import amount, counted, heading, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.work import app_of, ask, stash_of
@@ -82,7 +82,9 @@ class BuyingRoom(Room):
         self.lines = _by_section(buying)
         rows = [self._row(key, line) for key, line in self.lines.items()]
         self.show_rows(rows, nothing=not rows)
-        self.head(f"{len(buying.cloths)} cloths, {len(buying.notions)} notions")
+        self.head(
+            f"{counted(len(buying.cloths), 'cloth')}, {counted(len(buying.notions), 'notion')}"
+        )
         self._explain_chosen()
 
     def _row(self, key: str, line: ClothLine | NotionLine) -> Row:

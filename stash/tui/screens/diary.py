@@ -17,6 +17,7 @@ from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.form import Form, FormScreen
 from stash.tui.screens.room import Room
+from stash.tui.show import counted
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.work import ask, stash_of
 
@@ -123,7 +124,7 @@ class DiaryRoom(Room):
         self.pages = pages = cast("Pages", message.answer)
         rows = [self._row(entry) for entry in pages.entries]
         self.show_rows(rows, nothing=not rows)
-        self.head(f"{len(pages.entries)} lines")
+        self.head(counted(len(pages.entries), "line"))
 
     def _row(self, entry: DiaryEntry) -> Row:
         names = (

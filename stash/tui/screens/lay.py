@@ -151,6 +151,12 @@ class LayScreen(Screen[None]):
         canvas.focus()
         self.refresh_bindings()
 
+    def on_screen_resume(self) -> None:
+        """Draw it again: the colours may have changed."""
+        if self.laid is not None:
+            self.query_one("#figures", Static).update(self._figures(self.laid))
+            self.query_one(LayCanvas).show(self.laid.lay, stash_of(self).settings.system)
+
     def _figures(self, laid: LaidOut) -> Text:
         colours, settings = self.app.theme_variables, stash_of(self).settings
         text = Text("need ")
@@ -159,16 +165,18 @@ class LayScreen(Screen[None]):
         text.append(f"   usable {width(laid.usable_width, settings)}, {laid.nap_words}")
         if laid.lay is not None:
             chosen = "" if self.question.kind else ", the shorter"
-            text.append(f"   {laid.lay.kind}{chosen}   {laid.lay.utilisation:.0%} of it used")
+            text.append(f"   {laid.lay.kind}{chosen}")
         text.append("\n")
         if laid.verdict is not None:
             text.append_text(verdict_text(laid.verdict, colours))
-            text.append(spare_words(laid.spare, settings))
+            text.append(spare_words(laid.verdict, laid.spare, settings))
             if laid.cut_from_shelf is not None and laid.verdict.can_be_cut:
                 cut = amount(laid.cut_from_shelf, settings, Measure.NEED)
                 text.append(f"   cut {cut} off the cloth as it lies")
         elif laid.cut_from_shelf is not None:
             text.append(f"before the first wash {amount(laid.cut_from_shelf, settings)}")
+        if laid.lay is not None:
+            text.append(f"   {laid.lay.utilisation:.0%} of it used")
         if laid.lay is None:
             text.append(f"\n{laid.need.why}")
         return text

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar, cast
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
 from textual import on
@@ -12,11 +13,13 @@ from textual.widgets import Static
 
 from stash.services import makes
 from stash.services.make_fields import MAKE_FIELDS
+from stash.services.promises import cut, release
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
+from stash.tui.screens.confirm import ConfirmScreen
 from stash.tui.screens.form import Form
 from stash.tui.screens.keeping import KeepingRoom
-from stash.tui.show import amount, heading
+from stash.tui.show import amount, counted, heading
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Column, Row, Rows
@@ -39,6 +42,10 @@ There must be a pattern first: they live in room 3."""
 
 class MakesRead(Answered):
     """The makes were read."""
+
+
+class Cut(Answered):
+    """A make was cut."""
 
 
 class Released(Answered):
@@ -84,11 +91,11 @@ class MakesRoom(KeepingRoom):
 
     place = "makes"
     noun = "make"
-    needs_row = frozenset({"edit", "remove", "pair", "lay", "release"})
+    needs_row = frozenset({"edit", "remove", "pair", "lay", "release", "cut"})
     BINDINGS = bindings("makes")
     columns: ClassVar[tuple[Column, ...]] = (
-        Column("Make", 24),
-        Column("Pattern", 18),
+        Column("Make", 20),
+        Column("Pattern", 15),
         Column("Size", 5),
         Column("For", 8),
         Column("State", 8),
@@ -116,7 +123,7 @@ class MakesRoom(KeepingRoom):
         self.found = {str(row.make.id): row for row in rows}
         self.fill([self._row(row) for row in rows])
         waiting = sum(row.make.state.wants_cloth for row in rows)
-        self.head(f"{len(rows)} makes, {waiting} not cut yet")
+        self.head(f"{counted(len(rows), 'make')}, {waiting} not cut yet")
         chosen = self.table.chosen
         if chosen in self.found:
             self.study(chosen)
@@ -215,17 +222,29 @@ class MakesRoom(KeepingRoom):
 
     def action_release(self) -> None:
         """Free the cloth promised to the chosen make."""
-        from stash.services.promises import release
-
         key, stash = self.table.chosen, stash_of(self)
         if key is not None:
             name = self.name_of(key)
-            ask(self, "release", lambda _: (len(release(stash, key)), name), Released)
+            ask(self, "release", lambda _: (release(stash, key), name)[1], Released)
+
+    def action_cut(self) -> None:
+        """Ask, then say that the chosen make has been cut."""
+        key = self.table.chosen
+        if key is not None:
+            name = self.name_of(key)
+            words = f"Has {name} been cut? Its cloths get shorter by what was promised."
+            question = ConfirmScreen(words, yes="It has", no="Not yet")
+            self.app.push_screen(question, partial(self._cut, key, name))
+
+    def _cut(self, key: str, name: str, sure: bool | None) -> None:
+        if sure:
+            stash = stash_of(self)
+            ask(self, "cut", lambda _: (cut(stash, key), name)[1], Cut)
+
+    @on(Cut)
+    def _was_cut(self, message: Cut) -> None:
+        self.post_message(Changed(f"✓ {message.answer} is cut; the diary says so."))
 
     @on(Released)
     def _released(self, message: Released) -> None:
-        count, name = cast("tuple[int, str]", message.answer)
-        if count:
-            self.post_message(Changed(f"✓ The cloth of {name} is free again."))
-        else:
-            self.said.say(f"{name} holds no cloth that could be freed.")
+        self.post_message(Changed(f"✓ The cloth of {message.answer} is free again."))

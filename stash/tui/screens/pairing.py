@@ -180,7 +180,6 @@ class PairingRoom(Room):
         settings, colours = stash_of(self).settings, self.app.theme_variables
         cloth = self.board.cloths[pairing.cloth_id]
         name = swatch(cloth.colour, cloth.name)
-        name.truncate(26, overflow="ellipsis")
         sure = "" if pairing.need.lay is not None or pairing.need.length is None else "~"
         need = sure + amount(pairing.need.length, settings, Measure.NEED)
         cells = (
@@ -205,7 +204,7 @@ class PairingRoom(Room):
         text = swatch(cloth.colour, cloth.name, cells=4)
         text.append("\n")
         text.append_text(verdict_text(pairing.verdict, colours))
-        text.append(spare_words(pairing.spare, settings))
+        text.append(spare_words(pairing.verdict, pairing.spare, settings))
         text.append(f"\n{pairing.need.sureness}: {pairing.need.why}")
         if pairing.verdict.can_be_cut and pairing.cut_from_shelf is not None:
             cut = amount(pairing.cut_from_shelf, settings, Measure.NEED)

@@ -20,7 +20,7 @@ from stash.tui.messages import Answered
 from stash.tui.screens.choose import ChooseScreen
 from stash.tui.screens.form import Form
 from stash.tui.screens.keeping import KeepingRoom
-from stash.tui.show import amount, heading, width
+from stash.tui.show import amount, counted, heading, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.outlines import sheet
@@ -105,7 +105,7 @@ class PatternsRoom(KeepingRoom):
         rows: tuple[PatternRow, ...] = message.answer  # type: ignore[assignment]
         self.found = {str(row.pattern.id): row for row in rows}
         self.fill([self._row(row) for row in rows])
-        self.head(f"{len(rows)} patterns")
+        self.head(counted(len(rows), "pattern"))
         chosen = self.table.chosen
         if chosen in self.found:
             self.study(chosen)

@@ -16,7 +16,7 @@ from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.form import Form
 from stash.tui.screens.keeping import KeepingRoom
-from stash.tui.show import amount, heading, spare_words, verdict_text, width
+from stash.tui.show import amount, counted, heading, spare_words, verdict_text, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Column, Row, Rows
@@ -116,12 +116,11 @@ class ShelfRoom(KeepingRoom):
         rows.sort(key=key, reverse=self.turned)  # type: ignore[arg-type]
         self.fill([self._row(row) for row in rows])
         sign = "↓" if self.turned else "↑"
-        self.head(f"{len(rows)} cloths, by {title} {sign}")
+        self.head(f"{counted(len(rows), 'cloth')}, by {title} {sign}")
 
     def _row(self, row: ShelfRow) -> Row:
         cloth, settings = row.cloth, stash_of(self).settings
         name = swatch(cloth.colour, cloth.name)
-        name.truncate(28, overflow="ellipsis")
         cells = (
             name,
             Text(width(cloth.width, settings), justify="right"),
@@ -159,11 +158,12 @@ class ShelfRoom(KeepingRoom):
         colours, settings = self.app.theme_variables, stash_of(self).settings
         text = Text()
         text.append_text(swatch(study.cloth.colour, study.cloth.name, cells=4))
-        heading(text, "Could become", colours)
+        text.append("\nCould become", style=f"bold {colours['secondary']}")
         for name, pairing in study.could or ():
             text.append("\n")
             text.append_text(verdict_text(pairing.verdict, colours))
-            text.append(f"  {name}, {pairing.role}{spare_words(pairing.spare, settings)}")
+            text.append(spare_words(pairing.verdict, pairing.spare, settings))
+            text.append(f"  {name}, {pairing.role}")
         if study.could is None:
             text.append("\nlaying it out …")
         elif not study.could:

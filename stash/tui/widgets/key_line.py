@@ -61,10 +61,11 @@ class KeyLine(Static):
         line = Text()
         for binding in group:
             # Spaces inside one key and its label must not break when the line wraps.
-            entry = Text(self.app.get_key_display(binding), style=f"bold {colours['primary']}")
+            here = binding.action == f"room('{self.app.current_mode}')"
+            entry = Text(style="reverse bold" if here else "")
+            key_style = "" if here else f"bold {colours['primary']}"
+            entry.append(self.app.get_key_display(binding), key_style)
             entry.append("\u00a0" + binding.description.replace(" ", "\u00a0"))
-            if binding.action == f"room('{self.app.current_mode}')":
-                entry.stylize("reverse")
             line.append_text(entry).append(between)
         line.rstrip()
         return line

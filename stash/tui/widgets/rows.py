@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
+from rich.text import Text
 from textual.binding import Binding, BindingType
 from textual.widgets import DataTable
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-
-    from rich.text import Text
 
 BATCH = 200
 """Rows added before the screen may draw again: a large shelf must not hold up the keys."""
@@ -33,7 +32,15 @@ class Row:
     cells: tuple[str | Text, ...]
 
 
-class Rows(DataTable["str | Text"], inherit_bindings=False):
+def _fitted(cell: str | Text, column: Column) -> Text:
+    """The cell, cut with an ellipsis where its column is too narrow."""
+    text = Text(cell) if isinstance(cell, str) else cell
+    if column.width is not None:
+        text.truncate(column.width, overflow="ellipsis")
+    return text
+
+
+class Rows(DataTable[Text], inherit_bindings=False):
     """One record a row. Enter is left to the screen."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -81,7 +88,7 @@ class Rows(DataTable["str | Text"], inherit_bindings=False):
     def _add_batch(self) -> None:
         batch, self._waiting = self._waiting[:BATCH], self._waiting[BATCH:]
         for row in batch:
-            self.add_row(*row.cells, key=row.key)
+            self.add_row(*map(_fitted, row.cells, self._columns), key=row.key)
         self._go_to_wanted()
         if self._waiting:
             self.call_after_refresh(self._add_batch)

@@ -8,7 +8,8 @@ from rich.text import Text
 
 def swatch(colour: str, name: str = "", cells: int = 2) -> Text:
     """`cells` cells of the colour (#rrggbb) and then its name."""
-    text = Text(" " * cells, style=Style(bgcolor=colour))
+    text = Text()
+    text.append(" " * cells, style=Style(bgcolor=colour))
     if name:
-        text.append(f" {name}", style=Style(bgcolor="default"))
+        text.append(f" {name}")
     return text
