@@ -63,12 +63,13 @@ def prepared(
     """
     book = book or StashLays(stash)
     seed = stash.settings.seed
-    missing = missing_problems(questions, book, seed)
-    found: list[tuple[str, Lay]] = []
+    missing = tuple(
+        one for one in missing_problems(questions, book, seed) if not book.is_hopeless(one.key)
+    )
+    found: list[tuple[str, Lay | None]] = []
     try:
         for done, (key, lay) in enumerate(_solved(missing, seed), start=1):
-            if lay is not None:
-                found.append((key, lay))
+            found.append((key, lay))
             if len(found) >= BATCH:
                 book.put_all(found)
                 found.clear()
