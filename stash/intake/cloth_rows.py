@@ -6,6 +6,7 @@ import csv
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth, FibreShare, Structure
+from stash.errors import BadInputError
 from stash.intake import words
 from stash.trade.fibres import parse_fibres
 from stash.units.parse_length import parse_length, parse_width
@@ -127,5 +128,8 @@ def _reader(heading: str, cells: dict[str, str]) -> Callable[[], Any]:
 
 
 def _width_of(cells: dict[str, str]) -> Length | None:
-    """For a weight per running metre."""
-    return parse_width(cells["width"]) if "width" in cells else None
+    """For a weight per running metre. A width that cannot be read is told once, as the width."""
+    try:
+        return parse_width(cells["width"]) if "width" in cells else None
+    except BadInputError:
+        return None
