@@ -9,17 +9,27 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 
-def table(head: Sequence[str], rows: Sequence[Sequence[str]], width: int = 80) -> str:
+NARROWEST = 8
+"""No column is cut below this many characters."""
+
+
+def table(
+    head: Sequence[str], rows: Sequence[Sequence[str]], width: int = 80, keep: int | None = None
+) -> str:
     """Columns as wide as their longest text; the widest one is cut until the line fits.
 
-    A head that begins with `>` is set to the right.
+    A head that begins with `>` is set to the right. Column `keep` is cut last.
     """
     right = [name.startswith(">") for name in head]
     names = [name.removeprefix(">") for name in head]
     wide = [max(len(row[place]) for row in (names, *rows)) for place in range(len(names))]
     spare = width - 2 * (len(names) - 1)
-    while sum(wide) > spare and max(wide) > 8:
-        wide[wide.index(max(wide))] -= 1
+    while sum(wide) > spare:
+        others = [size if place != keep else 0 for place, size in enumerate(wide)]
+        most = others if max(others) > NARROWEST else wide
+        if max(most) <= NARROWEST:
+            break
+        wide[most.index(max(most))] -= 1
     lines = [_line(names, wide, right), "  ".join("─" * size for size in wide)]
     lines += [_line(row, wide, right) for row in rows]
     return "\n".join(lines)

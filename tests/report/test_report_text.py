@@ -64,6 +64,11 @@ def test_a_column_can_stand_to_the_right() -> None:
     assert table((">N", "Name"), [("9", "a"), ("10", "b")]).splitlines()[2:] == [" 9  a", "10  b"]
 
 
+def test_the_kept_column_is_cut_last() -> None:
+    row = ("n" * 20, "p" * 30)
+    assert table(("Name", "Notes"), [row], 40, keep=0).splitlines()[2].startswith("n" * 20 + "  p")
+
+
 def test_two_ends_of_a_line() -> None:
     assert sides("left", "right", 14) == "left     right"
     assert sides("a long left text", "right", 20).splitlines() == [

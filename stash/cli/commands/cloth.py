@@ -89,7 +89,7 @@ def _table(rows: Sequence[ShelfRow], settings: Settings) -> str:
         for row in rows
     ]
     head = (">No", "Name", "Structure", ">Width", ">Left", ">Free", "State")
-    return table(head, lines, line_width())
+    return table(head, lines, line_width(), keep=1)
 
 
 def _data(row: ShelfRow) -> dict[str, Any]:

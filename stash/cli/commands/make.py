@@ -74,7 +74,7 @@ def list_(query: tuple[str, ...], sample: bool, as_json: bool) -> None:
         for row in rows
     ]
     head = (">No", "Name", "Pattern", "Size", "For", "State", "Holds")
-    click.echo(table(head, lines, line_width()))
+    click.echo(table(head, lines, line_width(), keep=1))
 
 
 def _data(row: MakeRow) -> dict[str, Any]:

@@ -91,7 +91,7 @@ def list_(query: tuple[str, ...], sample: bool, as_json: bool) -> None:
             for row in rows
         ]
         head = (">No", "Name", "Kind", "Sizes", "Roles", "Amounts", ">Makes")
-        click.echo(table(head, lines, line_width()))
+        click.echo(table(head, lines, line_width(), keep=1))
     else:
         none = "No pattern matches." if query else "No pattern yet: stash pattern add NAME …"
         click.echo(none, err=True)
