@@ -1,0 +1,133 @@
+"""Forms take what a person types, and say beside the field what cannot be understood."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+from tui_kit import fill_form, go, place, rows, settled, shown, until
+
+from stash.services.cloths import get_cloth, shelf
+from stash.tui.app import StashApp
+from stash.tui.screens.form import FormScreen
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from textual.pilot import Pilot
+
+    from stash.services.stash import Stash
+
+
+async def open_form(pilot: Pilot[None], key: str) -> FormScreen:
+    await pilot.press(key)
+    await until(pilot, lambda: isinstance(pilot.app.screen, FormScreen))
+    return cast("FormScreen", pilot.app.screen)
+
+
+async def test_widths_and_lengths_as_they_are_spoken(empty_stash: Stash) -> None:
+    async with StashApp(empty_stash).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("a")
+        texts = {"name": "Stripe", "structure": "wov", "width": '58/60"', "length": "2½ yd"}
+        await fill_form(pilot, texts)
+        await until(pilot, lambda: place(pilot) == "shelf")
+    cloth = get_cloth(empty_stash, "Stripe")
+    # Of a range the narrower counts; 1 in = 25.4 mm and 1 yd = 36 in exactly (1959 agreement).
+    assert cloth.width == Length.from_inches(58)
+    assert cloth.left == Length.from_inches(90)
+
+
+async def test_every_error_stands_beside_its_field_and_nothing_is_kept(empty_stash: Stash) -> None:
+    async with StashApp(empty_stash).run_test(size=(120, 40)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("a")
+        await fill_form(
+            pilot,
+            {
+                "name": "Odd",
+                "structure": "woven",
+                "width": "-140 cm",
+                "length": "two",
+                "fibres": "7",
+            },
+        )
+        await settled(pilot)
+        form = cast("FormScreen", pilot.app.screen)
+        wrong = {key for key, row in form.rows.items() if row.has_class("-wrong")}
+        assert wrong == {"width", "length", "fibres"}
+        assert form.focused is form.rows["width"].input
+        lines = shown(pilot).splitlines()
+        label = next(i for i, line in enumerate(lines) if line.strip().startswith("Width"))
+        assert "✗" in lines[label + 1]
+    assert shelf(empty_stash) == ()
+
+
+async def test_required_fields_say_so(empty_stash: Stash) -> None:
+    async with StashApp(empty_stash).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "2", "shelf")
+        form = await open_form(pilot, "a")
+        await pilot.press("ctrl+s")
+        await settled(pilot)
+        wrong = {key for key, row in form.rows.items() if row.has_class("-wrong")}
+        assert wrong == {"name", "structure", "width", "length"}
+
+
+async def test_leaving_a_form_with_something_typed_asks_first(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "2", "shelf")
+        await open_form(pilot, "a")
+        await pilot.press("x", "escape")
+        await until(pilot, lambda: place(pilot) == "confirm")
+        await pilot.press("n")
+        await until(pilot, lambda: place(pilot) == "form")
+        await pilot.press("escape", "y")
+        await until(pilot, lambda: place(pilot) == "shelf")
+    assert len(shelf(small)) == 2
+
+
+async def test_editing_changes_only_what_was_typed(small: Stash) -> None:
+    before = get_cloth(small, "blue stripe")
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("e")
+        await fill_form(pilot, {"place": "second drawer"})
+        await until(pilot, lambda: place(pilot) == "shelf")
+        await settled(pilot)
+        assert "Kept blue stripe" in shown(pilot)
+    after = get_cloth(small, "blue stripe")
+    assert after.place == "second drawer"
+    assert (after.width, after.left, after.bought) == (before.width, before.left, before.bought)
+
+
+async def test_removing_asks_and_then_removes(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("d", "y")
+        await until(pilot, lambda: len(rows(pilot)) == 1)
+    assert [row.cloth.name for row in shelf(small)] == ["olive cord"]
+
+
+async def test_a_pattern_in_use_is_not_removed(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "3", "patterns")
+        await pilot.press("d", "y")
+        await until(pilot, lambda: "✗" in shown(pilot))
+        assert len(rows(pilot)) == 1
+
+
+async def test_the_filter_narrows_and_escape_brings_all_back(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("slash", *"olive")
+        await until(pilot, lambda: len(rows(pilot)) == 1)
+        await pilot.press("escape")
+        await until(pilot, lambda: len(rows(pilot)) == 2)
+        assert place(pilot) == "shelf"
+
+
+async def test_a_make_offers_the_sizes_of_its_pattern(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "4", "makes")
+        form = await open_form(pilot, "a")
+        form.rows["pattern"].input.value = "easy trousers"
+        form.rows["size"].input.focus()
+        await until(pilot, lambda: "40, 42" in shown(pilot))
