@@ -21,6 +21,8 @@ class Action:
     label: str
     text: str
     footer: bool = True
+    first: bool = False
+    """Taken before the focused widget sees the key, so that fast typing stays in order."""
 
     @property
     def id(self) -> str:
@@ -139,8 +141,9 @@ ACTIONS: tuple[Action, ...] = (
     Action("lay", "p", "promise", "Promise", "Promise this cloth to this make"),
     _back("lay"),
     Action("form", "ctrl+s", "save", "Save", "Keep what is typed"),
-    Action("form", "down", "next", "Next", "Go to the next field", footer=False),
-    Action("form", "up", "previous", "Previous", "Go to the field before", footer=False),
+    Action("form", "enter", "enter", "Next", "Go to the next field; save in the last", first=True),
+    Action("form", "tab,down", "next", "Next", "Go to the next field", False, first=True),
+    Action("form", "shift+tab,up", "previous", "Back", "Go to the field before", False, first=True),
     Action("form", "escape", "back", "Cancel", "Leave without keeping anything"),
     Action("choose", "escape", "back", "Cancel", "Leave without choosing"),
     Action("confirm", "y", "yes", "Yes", "Do it"),
@@ -163,6 +166,7 @@ def bindings(place: str) -> list[BindingType]:
             action.name,
             action.label,
             show=action.footer,
+            priority=action.first,
             tooltip=action.text,
             id=action.id,
             key_display=KEY_NAMES.get(action.key),

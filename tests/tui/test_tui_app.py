@@ -5,13 +5,14 @@ from __future__ import annotations
 import subprocess
 import sys
 from threading import Event
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from textual.filter import Monochrome
 from tui_kit import app_of, go, place, rows, settled, shown, until
 
 from stash.errors import StoppedError
 from stash.services import planning
+from stash.services.promises import promises_of
 from stash.services.stash import Stash
 from stash.tui.app import StashApp
 
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
     from stash.report.records import PlanBook
     from stash.services.progress import Cancelled, Progress
+    from stash.tui.screens.lay import LayScreen
 
 FIRST_PAINT = """
 import asyncio, sys
@@ -128,3 +130,19 @@ async def test_a_number_leaves_the_lay_for_another_room(small: Stash) -> None:
         await until(pilot, lambda: place(pilot) == "lay")
         await go(pilot, "2", "shelf")
         await go(pilot, "5", "pairing")
+
+
+async def test_promising_from_a_lay_holds_what_that_lay_needs(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "5", "pairing")
+        await pilot.press("enter")
+        await until(pilot, lambda: place(pilot) == "lay")
+        await settled(pilot)
+        await pilot.press("k", "k")
+        await until(pilot, lambda: "folded" in shown(pilot).splitlines()[1])
+        await settled(pilot)
+        laid = cast("LayScreen", pilot.app.screen).laid
+        await pilot.press("p")
+        await until(pilot, lambda: "is promised" in shown(pilot))
+    assert laid is not None
+    assert [one.length for one in promises_of(small, "rain trousers")] == [laid.cut_from_shelf]

@@ -61,8 +61,8 @@ class BenchRoom(Room):
     columns: ClassVar[tuple[Column, ...]] = (
         Column("", 7),
         Column("Make", 22),
-        Column("For", 7),
-        Column("Cloth, or what stops it", 34),
+        Column("For", 10),
+        Column("Cloth, or what stops it", 30),
     )
 
     def __init__(self) -> None:
@@ -96,6 +96,7 @@ class BenchRoom(Room):
         if self.rows or not found:
             return
         self.head("the season plan is being made")
+        self.said.advance(0, 0, "laying the pieces out", "x")
         waiting = [row for row in found if row.make.state.wants_cloth]
         self.query_one(Rows).fill(
             [Row(str(row.make.id), ("…", row.make.name, row.person, "")) for row in waiting]

@@ -54,9 +54,9 @@ class BuyingRoom(Room):
     BINDINGS = bindings("buying")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("Section", 12),
-        Column("What", 24),
+        Column("What", 23),
         Column("How much", 20),
-        Column("For"),
+        Column("For", 15),
     )
 
     def __init__(self) -> None:

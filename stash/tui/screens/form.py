@@ -105,7 +105,8 @@ class FormScreen(ModalScreen[object]):
     def _left(self, event: DescendantBlur) -> None:
         row = _row_of(event.widget)
         if row is not None and row.text != row.first_text:
-            keys, texts = (row.field.key,), self.texts
+            texts = self.texts
+            keys = [k for k, one in self.rows.items() if one.text != one.first_text]
             ask(self, "check", lambda _: self._check(keys, texts), FieldsChecked)
 
     def on_mount(self) -> None:
@@ -133,12 +134,12 @@ class FormScreen(ModalScreen[object]):
             texts = {key: text for key, text in texts.items() if text != first.get(key, "")}
         return Checked(checked.errors, self.form.save(texts))
 
-    @on(Input.Submitted)
-    def _entered_field(self, event: Input.Submitted) -> None:
-        event.stop()
-        row = _row_of(event.input)
+    def action_enter(self) -> None:
+        """Go to the next field; save in the last."""
+        row = _row_of(self.focused)
         if row is not None and row.field is self.form.fields[-1]:
-            self.action_save()
+            # Behind the keys this field has still to take.
+            row.input.call_later(self.action_save)
         else:
             self.focus_next()
 

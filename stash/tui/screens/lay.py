@@ -250,10 +250,12 @@ class LayScreen(Screen[None]):
         if laid is None or laid.make is None or laid.cloth is None or is_busy(self, "promise"):
             return
         make, cloth, role = laid.make, laid.cloth, laid.role
+        enough = laid.verdict is not None and laid.verdict.can_be_cut
+        length = laid.cut_from_shelf if enough else None
         ask(
             self,
             "promise",
-            lambda _: promise(stash, str(make.id), role, str(cloth.id)),
+            lambda _: promise(stash, str(make.id), role, str(cloth.id), length),
             LayPromised,
         )
 

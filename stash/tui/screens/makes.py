@@ -99,7 +99,7 @@ class MakesRoom(KeepingRoom):
         Column("Size", 5),
         Column("For", 8),
         Column("State", 8),
-        Column("Due"),
+        Column("Due", 10),
     )
 
     def __init__(self) -> None:

@@ -91,7 +91,7 @@ class PairingRoom(Room):
         Column("Verdict", 12),
         Column("Need", 9),
         Column("Spare", 9),
-        Column("Suit"),
+        Column("Suit", 12),
     )
 
     def __init__(self) -> None:

@@ -78,11 +78,11 @@ class PatternsRoom(KeepingRoom):
     needs_row = frozenset({"edit", "remove", "piece", "chart", "import", "lay"})
     BINDINGS = bindings("patterns")
     columns: ClassVar[tuple[Column, ...]] = (
-        Column("Pattern", 24),
-        Column("Kind", 17),
+        Column("Pattern", 23),
+        Column("Kind", 16),
         Column("Sizes", 12),
         Column("Pieces", 6),
-        Column("Amounts"),
+        Column("Amounts", 9),
     )
 
     def __init__(self) -> None:

@@ -78,12 +78,12 @@ class ShelfRoom(KeepingRoom):
     needs_row = frozenset({"edit", "remove", "sort", "turn", "lay"})
     BINDINGS = bindings("shelf")
     columns: ClassVar[tuple[Column, ...]] = (
-        Column("Cloth", 28),
+        Column("Cloth", 25),
         Column("Width", 7),
         Column("Free", 8),
         Column("Structure", 9),
         Column("Weight", 9),
-        Column("State"),
+        Column("State", 8),
     )
 
     def __init__(self) -> None:

@@ -1,0 +1,88 @@
+"""Lays drawn in terminal cells."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from stash.config import System
+from stash.lay.problem import LayKind
+from stash.lay.result import Bound, Lay, Placement
+from stash.report.lay_cells import MARGIN, draw_lay, line_dots, spans
+
+
+def lay(kind: LayKind = LayKind.OPEN) -> Lay:
+    """One piece of 1000 x 500 mm at the start of 1000 mm of cloth 1000 mm wide."""
+    ring = ((0.0, 0.0), (1000.0, 0.0), (1000.0, 500.0), (0.0, 500.0))
+    folded = kind is LayKind.FOLDED
+    return Lay(
+        kind=kind,
+        width=1000.0,
+        nap=False,
+        need=1000.0,
+        placements=(Placement(0, "sleeve", 0, ring, 0, mirrored=False),),
+        fold=500.0 if folded else None,
+        folded_to=1000.0 if folded else 0.0,
+        utilisation=0.5,
+        bound=Bound(1000.0, "longest piece"),
+        solver="by hand",
+        seed=1,
+        seconds=0.0,
+        checked=True,
+    )
+
+
+@pytest.mark.parametrize("size", [(80, 20), (60, 40), (200, 30)], ids=str)
+def test_it_fits_its_room_and_keeps_its_proportions(size: tuple[int, int]) -> None:
+    drawing = draw_lay(lay(), *size, System.METRIC)
+    assert len(drawing.rows) <= size[1]
+    assert max(len(row) for row in drawing.rows) <= size[0]
+    filled = [sum(cell.fill == 0 for cell in row) for row in drawing.rows]
+    rows = sum(count > 0 for count in filled)
+    # Twice as long as wide, and a cell is twice as high as wide: four columns for a row.
+    assert max(filled) / rows == pytest.approx(4, abs=0.7)
+
+
+def test_the_name_and_the_grain_stand_in_the_piece() -> None:
+    texts = [
+        "".join(cell.char for cell in row) for row in draw_lay(lay(), 80, 24, System.METRIC).rows
+    ]
+    assert sum("sleeve →" in text for text in texts) == 1
+
+
+def test_a_name_that_does_not_fit_becomes_a_number() -> None:
+    drawing = draw_lay(lay(), MARGIN + 12, 7, System.METRIC)
+    assert "1 sleeve" in drawing.legend
+
+
+def test_the_fold_is_marked() -> None:
+    rows = draw_lay(lay(LayKind.FOLDED), 80, 24, System.METRIC).rows
+    assert any("".join(cell.char for cell in row).startswith("fold") for row in rows)
+
+
+def test_the_ruler_counts_in_the_units_of_the_person() -> None:
+    for system, sign in ((System.METRIC, "0 cm"), (System.IMPERIAL, "0 in")):
+        top = "".join(cell.char for cell in draw_lay(lay(), 120, 40, system).rows[0])
+        assert sign in top
+
+
+def test_spans_of_a_notched_outline() -> None:
+    ring = (
+        (0.0, 0.0),
+        (10.0, 0.0),
+        (10.0, 10.0),
+        (6.0, 10.0),
+        (6.0, 4.0),
+        (4.0, 4.0),
+        (4.0, 10.0),
+        (0.0, 10.0),
+    )
+    assert spans(ring, 7.0) == [(0.0, 4.0), (6.0, 10.0)]
+    assert spans(ring, 2.0) == [(0.0, 10.0)]
+
+
+def test_a_line_has_no_gaps() -> None:
+    dots = line_dots((0.0, 0.0), (7.0, 19.0))
+    steps = pairwise(dots)
+    assert all(abs(a[0] - b[0]) <= 1 and abs(a[1] - b[1]) <= 1 for a, b in steps)
