@@ -25,10 +25,9 @@ def is_convex(ring: IntRing) -> bool:
 
 
 def convex_parts(ring: IntRing) -> tuple[IntRing, ...]:
-    """Convex rings that together cover a simple anticlockwise ring exactly.
+    """Convex rings that together cover an anticlockwise ring exactly.
 
-    Raises:
-        ValueError: the ring crosses itself.
+    The ring must be simple: whoever brings outlines in has made sure of that.
     """
     if is_convex(ring):
         return (ring,)
@@ -41,7 +40,7 @@ def _triangles(ring: IntRing) -> list[list[Point]]:
     while len(left) > 3:
         ear = _find_ear(left)
         if ear is None:
-            raise ValueError("the outline crosses itself")
+            raise ValueError("only a ring that crosses itself has no ear to clip")
         n = len(left)
         corner = [left[ear - 1], left[ear], left[(ear + 1) % n]]
         if cross(*corner) > 0:

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 Number = TypeVar("Number", int, float)
 Ring = tuple[tuple[Number, Number], ...]
@@ -99,19 +102,27 @@ def clean(ring: Ring[Number], nearest: float = 0) -> Ring[Number]:
     Points that lie straight between their neighbours are dropped. The result may have
     fewer than three points: then the ring had no area.
     """
-    points: list[tuple[Number, Number]] = []
-    for point in ring:
-        if not points or math.dist(point, points[-1]) > nearest:
-            points.append(point)
-    while len(points) > 1 and math.dist(points[0], points[-1]) <= nearest:
-        points.pop()
-    changed = True
-    while changed and len(points) >= 3:
-        changed = False
-        for i in range(len(points)):
-            (ax, ay), (bx, by), (cx, cy) = points[i - 1], points[i], points[(i + 1) % len(points)]
-            if (bx - ax) * (cy - by) == (by - ay) * (cx - bx):
-                del points[i]
-                changed = True
-                break
+    points = list(ring)
+    before = 0
+    while len(points) != before:
+        before = len(points)
+        points = _without(points, lambda last, here, _: math.dist(last, here) <= nearest)
+        points = _without(points, _straight)
     return anticlockwise(tuple(points)) if len(points) >= 3 else tuple(points)
+
+
+def _without(
+    points: list[tuple[Number, Number]],
+    unwanted: Callable[[tuple[Number, Number], tuple[Number, Number], tuple[Number, Number]], bool],
+) -> list[tuple[Number, Number]]:
+    """One walk round, leaving out each point that is unwanted between its neighbours."""
+    kept: list[tuple[Number, Number]] = []
+    for here, after in zip(points, points[1:] + points[:1], strict=True):
+        last = kept[-1] if kept else points[-1]
+        if not unwanted(last, here, after):
+            kept.append(here)
+    return kept
+
+
+def _straight(a: tuple[Number, Number], b: tuple[Number, Number], c: tuple[Number, Number]) -> bool:
+    return (b[0] - a[0]) * (c[1] - b[1]) == (b[1] - a[1]) * (c[0] - b[0])

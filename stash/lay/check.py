@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from shapely import STRtree
 from shapely.geometry import Point, Polygon
-from shapely.geometry.polygon import orient
 
 from stash.lay.problem import LayKind
 
@@ -64,13 +63,7 @@ def _counts(problem: Problem, lay: Lay) -> list[str]:
 
 def _has_mirror_look(shape: Shape) -> bool:
     """The piece looks the same mirrored, so that which copy is mirrored says nothing."""
-    left, _, right, _ = Polygon(shape.outline).bounds
-    flipped = Polygon([(x, -y) for x, y in shape.outline])
-    _, low, _, _ = Polygon(shape.outline).bounds
-    _, flipped_low, _, _ = flipped.bounds
-    moved = Polygon([(x, -y + low - flipped_low) for x, y in shape.outline])
-    difference = moved.symmetric_difference(Polygon(shape.outline)).area
-    return bool(difference < SLIVER_MM2 * max(1.0, (right - left) / 1000))
+    return _congruent([(x, -y) for x, y in shape.outline], shape.outline)
 
 
 def _one(problem: Problem, lay: Lay, placement: Placement) -> list[str]:
@@ -95,7 +88,7 @@ def _turn_allowed(problem: Problem, shape: Shape, placement: Placement) -> bool:
     if problem.nap and any(t < 180 for t in turns):
         turns = {t for t in turns if t < 180}
     if placement.mirrored:
-        turns |= {-t % 360 for t in turns}
+        turns = {-t % 360 for t in turns}
     return placement.turn % 360 in turns
 
 
@@ -116,14 +109,18 @@ def _expected(shape: Shape, placement: Placement) -> list[tuple[float, float]]:
 
 
 def _congruent(expected: list[tuple[float, float]], ring: Ring) -> bool:
-    """The same outline up to a shift: no point of either strays from the other."""
+    """The same outline up to a shift."""
     one, other = Polygon(expected), Polygon(ring)
-    if not (one.is_valid and other.is_valid):
-        return False
     dx = other.bounds[0] - one.bounds[0]
     dy = other.bounds[1] - one.bounds[1]
-    moved = orient(Polygon([(x + dx, y + dy) for x, y in expected]))
-    return bool(moved.exterior.hausdorff_distance(orient(other).exterior) <= NEAR_MM)
+    return _same(Polygon([(x + dx, y + dy) for x, y in expected]), other)
+
+
+def _same(one: Polygon, other: Polygon) -> bool:
+    """What only one of them covers is thinner, all the way round, than the grid."""
+    if not (one.is_valid and other.is_valid):
+        return False
+    return bool(one.symmetric_difference(other).area <= NEAR_MM * one.length)
 
 
 def _apart(lay: Lay, polygons: list[Polygon]) -> list[str]:
@@ -181,6 +178,4 @@ def _has_twin(placement: Placement, others: list[Placement], fold: float) -> boo
 
 def _is_twin(one: Placement, other: Placement, fold: float) -> bool:
     """`other` is `one` mirrored in the fold line."""
-    mirrored = Polygon([(x, 2 * fold - y) for x, y in one.polygon])
-    distance = mirrored.exterior.hausdorff_distance(Polygon(other.polygon).exterior)
-    return bool(distance <= NEAR_MM)
+    return _same(Polygon([(x, 2 * fold - y) for x, y in one.polygon]), Polygon(other.polygon))

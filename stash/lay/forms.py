@@ -94,13 +94,18 @@ def _turned(ring: IntRing, degrees: int, mirrored: bool) -> IntRing:
 def forms_of(
     outline: Ring, shape: int, turns: tuple[int, ...], mirrored: tuple[bool, ...]
 ) -> tuple[Form, ...]:
-    """The distinct forms of an outline: those that look the same are listed once."""
+    """The distinct forms of an outline: those that look the same are listed once.
+
+    A mirrored copy is turned the other way, so that both halves of a pair are mirror images
+    in their grain and nap too.
+    """
     ring = fine(outline)
     forms: list[Form] = []
     seen: set[frozenset[tuple[int, int]]] = set()
     for flag in mirrored:
         for degrees in turns:
-            form = _form(ring, shape, degrees, flag, int(STRAY_MM * FINE))
+            angle = -degrees % 360 if flag else degrees % 360
+            form = _form(ring, shape, angle, flag, int(STRAY_MM * FINE))
             look = frozenset(form.ring)
             if look not in seen:
                 seen.add(look)
@@ -109,9 +114,17 @@ def forms_of(
 
 
 def turns_allowed(shape: Shape, nap: bool) -> tuple[int, ...]:
-    """The turns a shape may take: with nap none that stands it on its head."""
+    """The turns a plain copy may take: with nap none that stands it on its head.
+
+    A mirrored copy takes their mirror images (see `forms_of`).
+    """
     turns = tuple(t for t in shape.turns if not nap or t % 360 < 180)
     return turns or shape.turns[:1]
+
+
+def stands_upright(form: Form) -> bool:
+    """The form may be used on a cloth with nap."""
+    return (-form.turn if form.mirrored else form.turn) % 360 < 180
 
 
 def sheet_width(problem: Problem) -> int:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import random
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from stash.lay.forms import stands_upright
 from stash.lay.table import Item, Placed, Strip, fill, length_of
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 class Effort:
     """How hard to look: a number of tries (repeatable), or until a deadline."""
 
-    tries: int = 24
+    tries: int = 12
     seed: int = 1
     deadline: float | None = None
     """`time.monotonic()` value; None: count tries only."""
@@ -29,12 +30,13 @@ class Effort:
         return done < self.tries
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Found:
-    """The best row so far and how many were tried."""
+    """The best row so far, the order that gave it, and how many were tried."""
 
     row: tuple[Placed, ...] | None
-    tries: int = 0
+    order: tuple[Item, ...]
+    tries: int
 
     @property
     def length(self) -> int:
@@ -43,28 +45,54 @@ class Found:
 
 
 def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
-    """The shortest row found for `items` on `strip`; `row` is None if none had room."""
-    found = Found(None)
-    best_order: tuple[Item, ...] = items
-    best_score: tuple[float, float] | None = None
-    for order in _first_orders(items):
-        if found.tries and not effort.left(found.tries):
+    """The shortest row found for `items` on `strip`; `row` is None if none had room.
+
+    What may be turned is first searched as if it might not: so freedom to turn never makes
+    the answer longer than the same effort without it.
+    """
+    upright = tuple(_upright(item) for item in items)
+    if upright == items:
+        return _climb(strip, _first_orders(items), effort, None)
+    start = _climb(strip, _first_orders(upright), replace(effort, deadline=None), None)
+    free = {id(short): item for short, item in zip(upright, items, strict=True)}
+    order = tuple(free[id(item)] for item in start.order)
+    return _climb(strip, _first_orders(items), effort, replace(start, order=order))
+
+
+def _upright(item: Item) -> Item:
+    """The item without the forms that stand it on its head."""
+    forms = tuple(filter(stands_upright, item.forms)) or item.forms
+    return item if forms == item.forms else item._replace(forms=forms)
+
+
+def _climb(
+    strip: Strip, orders: list[tuple[Item, ...]], effort: Effort, start: Found | None
+) -> Found:
+    """Try the first orders, then seeded moves of the best, keeping what is no worse."""
+    row, order = (start.row, start.order) if start else (None, orders[0])
+    score = _score(row)
+    tries = 0
+    for candidate in orders:
+        if tries and not effort.left(tries):
             break
-        row = fill(strip, order)
-        found.tries += 1
-        score = _score(row)
-        if score is not None and (best_score is None or score < best_score):
-            found.row, best_order, best_score = row, order, score
+        new = fill(strip, candidate)
+        tries += 1
+        if _better(new, score):
+            row, order, score = new, candidate, _score(new)
     dice = random.Random(effort.seed)
-    while len(items) > 1 and effort.left(found.tries):
-        order, changed = _moved(best_order, dice)
-        keep = found.row[:changed] if found.row is not None else ()
-        row = fill(strip, order[changed:], keep) if found.row else fill(strip, order)
-        found.tries += 1
-        score = _score(row)
-        if score is not None and (best_score is None or score <= best_score):
-            found.row, best_order, best_score = row, order, score
-    return found
+    while len(order) > 1 and effort.left(tries):
+        candidate, changed = _moved(order, dice)
+        new = fill(strip, candidate[changed:], row[:changed]) if row else fill(strip, candidate)
+        tries += 1
+        if _better(new, score):
+            row, order, score = new, candidate, _score(new)
+    return Found(row, order, tries + (start.tries if start else 0))
+
+
+def _better(new: tuple[Placed, ...] | None, score: tuple[float, float] | None) -> bool:
+    """No longer than the best, or anything where there was nothing."""
+    found = _score(new)
+    return found is not None and (score is None or found <= score)
 
 
 def _score(row: tuple[Placed, ...] | None) -> tuple[float, float] | None:
@@ -90,19 +118,13 @@ def _first_orders(items: tuple[Item, ...]) -> list[tuple[Item, ...]]:
 
 
 def _moved(order: tuple[Item, ...], dice: random.Random) -> tuple[tuple[Item, ...], int]:
-    """One swap, reinsertion or fixed turn; and the first place that changed."""
+    """One swap or reinsertion; and the first place that changed."""
     row = list(order)
     i, j = sorted(dice.sample(range(len(row)), 2))
-    move = dice.random()
-    if move < 0.45:
+    if dice.random() < 0.5:
         row[i], row[j] = row[j], row[i]
-    elif move < 0.9:
-        if dice.random() < 0.5:
-            row.insert(i, row.pop(j))
-        else:
-            row.insert(j, row.pop(i))
+    elif dice.random() < 0.5:
+        row.insert(i, row.pop(j))
     else:
-        item = row[i]
-        forms = item.forms[1:] + item.forms[:1]
-        row[i] = item._replace(forms=forms)
+        row.insert(j, row.pop(i))
     return tuple(row), i
