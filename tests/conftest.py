@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from small_stash import fill
+from textual.widgets import Input
 
 from stash.services.stash import Stash
 
@@ -37,6 +38,12 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("STASH_HOME", str(place))
     monkeypatch.delenv("STASH_DB", raising=False)
     return place
+
+
+@pytest.fixture(autouse=True)
+def _no_blink(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A cursor that blinks by the clock would make two equal screens differ."""
+    monkeypatch.setattr(Input, "_toggle_cursor", lambda _: None)
 
 
 @pytest.fixture
