@@ -50,14 +50,21 @@ class Store:
         program, or was made by a newer version of this one.
         """
         address = read_url(url)
-        engine = everyday_engine(address)
-        with plain_failures():
-            file = file_of(address)
-            if file is None:
-                _bring_server_up(address, engine)
-            else:
-                _bring_file_up(address, file, backups)
-        return cls(engine)
+        store = cls(everyday_engine(address))
+        try:
+            with plain_failures():
+                store._bring_up(address, backups)
+        except BaseException:
+            store.close()
+            raise
+        return store
+
+    def _bring_up(self, address: URL, backups: Path | None) -> None:
+        file = file_of(address)
+        if file is None:
+            _bring_server_up(address, self._engine)
+        else:
+            _bring_file_up(address, file, backups)
 
     @contextmanager
     def read(self) -> Iterator[Session]:

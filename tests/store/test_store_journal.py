@@ -63,7 +63,8 @@ def test_a_failed_change_leaves_nothing(store: Store) -> None:
             cloths.insert_cloth(session, CORD)
             raise ZeroDivisionError
 
-    pytest.raises(ZeroDivisionError, keep_half)
+    with pytest.raises(ZeroDivisionError):
+        keep_half()
     with store.read() as session:
         assert cloths.all_cloths(session) == ()
         assert journal.latest(session, 5) == ()
@@ -151,7 +152,8 @@ def undo(url: str, changes: Iterable[Change]) -> None:
             else:
                 values = typed(table, change.before)
                 done = connection.execute(table.update().where(*here).values(values))
-            assert done.rowcount == 1
+            if change.after is not None:
+                assert done.rowcount == 1
 
 
 def typed(table: sa.Table, values: dict[str, Any]) -> dict[str, Any]:
