@@ -90,44 +90,22 @@ def question_for(make: Make, pattern: Pattern, role: Role, cloth: Cloth) -> Ques
     )
 
 
-def role_problem(
-    pattern: Pattern,
-    make: Make,
-    role: Role,
-    *,
-    width: Length,
-    nap: bool,
-    kind: LayKind | None = None,
-    spots: tuple[Spot, ...] = (),
-    outline: Ring = (),
-) -> Problem:
-    """The pieces of one role set against one usable width.
+def problem_of(question: Question) -> Problem:
+    """The pieces of the role set against the usable width: what the solver is asked.
 
     The width is rounded down to whole millimetres: no cloth is measured finer, and cloths
     that differ by less share one lay.
     """
+    make = question.make
     shapes = tuple(
         Shape(p.name, p.outline, p.copies, p.on_fold, p.mirrored, TURNS[p.grain])
-        for p in pattern.pieces_for(make.view, make.size, role)
+        for p in question.pattern.pieces_for(make.view, make.size, question.role)
     )
     return Problem(
         shapes=shapes,
-        width=float(width.nm // NM_PER_MM),
-        nap=nap,
-        kind=kind or LayKind.OPEN,
-        spots=spots,
-        outline=outline,
-    )
-
-
-def _problem(question: Question) -> Problem:
-    return role_problem(
-        question.pattern,
-        question.make,
-        question.role,
-        width=question.width,
+        width=float(question.width.nm // NM_PER_MM),
         nap=question.nap,
-        kind=question.kind,
+        kind=question.kind or LayKind.OPEN,
         spots=question.spots,
         outline=question.outline,
     )
@@ -141,7 +119,7 @@ def missing_problems(
     for question in questions:
         if not question.has_pieces:
             continue
-        problem = _problem(question)
+        problem = problem_of(question)
         key = problem_key(problem, question.kind, seed)
         if key not in found and book.get(key) is None:
             found[key] = MissingLay(key, problem, question.kind)
@@ -156,29 +134,6 @@ class Needs:
         self.seed = seed
         self._answers: dict[str, Need] = {}
 
-    def need(
-        self,
-        pattern: Pattern,
-        make: Make,
-        role: Role,
-        width: Length,
-        nap: bool,
-        spots: tuple[Spot, ...] = (),
-        kind: LayKind | None = None,
-    ) -> Need:
-        """What the role needs at a usable width; see `answer`."""
-        return self.answer(
-            Question(
-                make=make,
-                pattern=pattern,
-                role=role,
-                width=width,
-                nap=nap,
-                spots=spots,
-                kind=kind,
-            )
-        )
-
     def answer(self, question: Question) -> Need:
         """Laid out if the role has pieces, else from the chart, else unknown. Never raises."""
         if question.has_pieces:
@@ -186,7 +141,7 @@ class Needs:
         return _charted(question)
 
     def _laid_out(self, question: Question) -> Need:
-        problem = _problem(question)
+        problem = problem_of(question)
         key = problem_key(problem, question.kind, self.seed)
         if key not in self._answers:
             self._answers[key] = self._lay(problem, question.kind, key)

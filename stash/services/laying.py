@@ -9,12 +9,12 @@ from stash.cloth.record import USUAL_SELVEDGE
 from stash.cloth.washing import shelf_length, shrinkage
 from stash.errors import BadInputError, NotFoundError
 from stash.garment.make import Make
-from stash.pairing.needs import Question, question_for
+from stash.pairing.needs import Question, problem_of, question_for
 from stash.pairing.verdict import pair, with_free
 from stash.report.records import LaidOut
 from stash.services.laybook import StashLays
 from stash.services.pairing import chosen_role, pair_make
-from stash.services.solving import doubtful, prepared, problem_of
+from stash.services.solving import doubtful, prepared
 from stash.services.whole import Whole, read_whole
 from stash.store import cloths, makes, patterns
 from stash.units.parse_length import parse_width

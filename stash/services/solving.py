@@ -12,7 +12,7 @@ from stash.lay.errors import LayError
 from stash.lay.key import problem_key
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
-from stash.pairing.needs import Needs, missing_problems, question_for, role_problem
+from stash.pairing.needs import Needs, missing_problems, problem_of, question_for
 from stash.services.laybook import StashLays
 
 if TYPE_CHECKING:
@@ -98,20 +98,6 @@ def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bo
             book.doubt(key)
             failures = True
     return failures
-
-
-def problem_of(question: Question) -> Problem:
-    """What the solver is asked."""
-    return role_problem(
-        question.pattern,
-        question.make,
-        question.role,
-        width=question.width,
-        nap=question.nap,
-        kind=question.kind,
-        spots=question.spots,
-        outline=question.outline,
-    )
 
 
 def _solved(missing: tuple[MissingLay, ...], seed: int) -> Iterator[tuple[str, Lay | None]]:

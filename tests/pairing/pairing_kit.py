@@ -24,7 +24,7 @@ def cm(value: float) -> Length:
 
 
 class Book:
-    """Lays kept in memory, counting how many were worked out."""
+    """Lays kept in memory."""
 
     def __init__(self) -> None:
         self.lays: dict[str, Lay] = {}

@@ -10,14 +10,14 @@ from stash.errors import BadInputError, NotFoundError, StoppedError
 from stash.lay.exchange import lay_to_json
 from stash.lay.problem import LayKind
 from stash.pairing.judgement import Sureness, Verdict
-from stash.pairing.needs import Question
+from stash.pairing.needs import Question, problem_of
 from stash.services import bench, buying, laying, planning, promises
 from stash.services.cloths import add_cloth, edit_cloth
 from stash.services.makes import add_make
 from stash.services.muslin import muslin_for
 from stash.services.pairing import become, pair_make
 from stash.services.patterns import add_chart_row, add_pattern, add_piece
-from stash.services.solving import prepared, problem_of
+from stash.services.solving import prepared
 from stash.store import lays
 from stash.units.length import ZERO, Length
 
