@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.cloth.record import USUAL_SELVEDGE, Structure
-from stash.config import System
 from stash.pairing.case import asks_of
 from stash.pairing.factors import hand_range, weight_words
 from stash.pairing.judgement import BuyWidth, Pairing, Shortfall, Sureness, Verdict
 from stash.pairing.needs import Question
 from stash.pairing.worth import GOOD_ENOUGH
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
+from stash.trade.widths import COMMON_WIDTHS
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
 
@@ -19,17 +19,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from stash.cloth.record import Cloth
-    from stash.config import Settings
+    from stash.config import Settings, System
     from stash.garment.make import Make
     from stash.garment.pattern import Asks, Pattern, Role
     from stash.pairing.judgement import Need
     from stash.pairing.needs import Needs
-
-COMMON_WIDTHS: dict[System, tuple[Length, ...]] = {
-    System.METRIC: tuple(Length.from_mm(mm) for mm in (900, 1150, 1400, 1500)),
-    System.IMPERIAL: tuple(Length.from_inches(inches) for inches in (36, 45, 54, 60)),
-}
-"""Widths shops sell: some silks and old stock, dress cottons, suiting, most apparel cloth."""
 
 
 def buying_questions(

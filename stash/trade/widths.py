@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from stash.config import System
 from stash.errors import BadInputError
 from stash.units.format_length import EIGHTH_YARD
 from stash.units.length import Length
@@ -17,12 +18,6 @@ from stash.units.length import Length
 ONE_WAY_EXTRA = EIGHTH_YARD.times(2)
 """The chart's own note: add 1/4 yard for a large difference in widths, for one-directional
 cloth, or for sleeves cut in one with the body."""
-
-CHART_CAVEAT = (
-    "The width chart is approximate: check that the widest piece fits first, and allow more "
-    "for plaids and involved alterations."
-)
-
 
 LABEL_TOLERANCE = Length.from_mm(10)
 """Labels round: 58 in is sold as 147 cm and 45 in as 115 cm."""
@@ -51,22 +46,12 @@ CHART: tuple[ChartColumn, ...] = (
 """One row across all columns is the same garment."""
 
 
-@dataclass(frozen=True, slots=True)
-class CommonWidth:
-    """A width shops sell, edge to edge, at the narrow end of its range."""
-
-    width: Length
-    cloth: str
-
-
-COMMON_WIDTHS: tuple[CommonWidth, ...] = (
-    CommonWidth(Length.from_mm(900), "some silks and old stock"),
-    CommonWidth(Length.from_mm(1120), "cottons and dress goods"),
-    CommonWidth(Length.from_mm(1370), "suiting, coating and furnishing cloth"),
-    CommonWidth(Length.from_mm(1470), "most wovens and knits for clothes"),
-    CommonWidth(Length.from_mm(1600), "jersey, rib and fleece"),
-)
-"""90, 112-115, 137-140, 147-152 and 160-183 cm: common practice of the trade."""
+COMMON_WIDTHS: dict[System, tuple[Length, ...]] = {
+    System.METRIC: tuple(Length.from_mm(mm) for mm in (900, 1150, 1400, 1500)),
+    System.IMPERIAL: tuple(Length.from_inches(inches) for inches in (36, 45, 54, 60)),
+}
+"""Widths shops sell, edge to edge: some silks and old stock; cottons and dress goods; suiting,
+coating and furnishing cloth; most wovens and knits for clothes (common practice)."""
 
 
 def convert_by_chart(amount: Length, from_width: Length, to_width: Length) -> Length:

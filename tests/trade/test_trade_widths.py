@@ -105,7 +105,9 @@ def test_a_larger_garment_never_asks_less(eighths: int, one: Length, other: Leng
 
 
 def test_common_widths_are_the_metric_and_inch_labels_of_the_trade() -> None:
-    # 36, 44-45, 54, 58-60 and 63-72 in: common practice; each within a label's rounding.
-    labels = [36, 44, 54, 58, 63]
-    for common, inches in zip(COMMON_WIDTHS, labels, strict=True):
-        assert abs(common.width.mm - inches * 25.4) < 15
+    # 90, 112-115, 137-140 and 147-152 cm are sold as 36, 44-45, 54 and 58-60 in: common
+    # practice.
+    for common in COMMON_WIDTHS.values():
+        ranges = ((900, 915), (1120, 1150), (1370, 1400), (1470, 1524))
+        for width, (low, high) in zip(common, ranges, strict=True):
+            assert low <= width.mm <= high
