@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from stash.cloth.record import Hand, Structure
 from stash.garment.pattern import Asks, Notion
 from stash.trade.asks import asks_for
-from stash.trade.notions import NOTIONS
+from stash.trade.notions import NOTIONS, elastic_cut
 
 if TYPE_CHECKING:
     from stash.garment.pattern import Kind, Role
+    from stash.units.length import Length
 
 
 def default_asks(kind: Kind, role: Role) -> Asks:
@@ -30,9 +31,14 @@ def default_asks(kind: Kind, role: Role) -> Asks:
     )
 
 
-def default_notions(kind: Kind) -> tuple[Notion, ...]:
-    """The usual notions of a garment kind. One whose length follows the waist has none yet."""
+def default_notions(kind: Kind, waist: Length | None = None) -> tuple[Notion, ...]:
+    """The usual notions of a garment kind; waist elastic has a length where the waist is known."""
     return tuple(
-        Notion(name=row.name, amount=row.amount, length=row.length, note=row.note)
+        Notion(
+            name=row.name,
+            amount=row.amount,
+            length=elastic_cut(waist) if row.waist and waist else row.length,
+            note=row.note,
+        )
         for row in NOTIONS[kind.value]
     )

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from stash.garment.defaults import default_notions
 from stash.garment.pattern import Notion, Role
 from stash.pairing.case import asks_of
-from stash.trade.notions import NOTIONS, THREAD_RATIOS, elastic_cut, thread_needed
+from stash.trade.notions import THREAD_RATIOS, thread_needed
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
 
@@ -38,21 +39,9 @@ def notions_of(
         for notion in pattern.notions
         if notion.view in ("", make.view) and notion.size in ("", make.size)
     )
-    found = own or _usual(pattern, _waist(person))
+    found = own or default_notions(pattern.kind, _waist(person))
     thread = thread_of(make, pattern, system)
     return (*found, thread) if thread else found
-
-
-def _usual(pattern: Pattern, waist: Length | None) -> tuple[Notion, ...]:
-    return tuple(
-        Notion(
-            name=row.name,
-            amount=row.amount,
-            length=elastic_cut(waist) if row.waist and waist else row.length,
-            note=row.note,
-        )
-        for row in NOTIONS[pattern.kind]
-    )
 
 
 def _waist(person: Person | None) -> Length | None:
