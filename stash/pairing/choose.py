@@ -35,6 +35,7 @@ def choose(
 ) -> tuple[Chosen, tuple[Option, ...]]:
     """Set the integer programme up and solve it."""
     open_slots = [n for n, each in enumerate(filled) if each.slot.held is None]
+    barred = {number: _tested_in(filled[number].slot, filled) for number in open_slots}
     options = tuple(
         Option(number, p.cloth_id, math.ceil(p.cut_from_shelf.nm / NM_PER_TENTH), gain)
         for number in open_slots
@@ -42,7 +43,7 @@ def choose(
         if p.cut_from_shelf is not None
         and p.cloth_id in filled[number].worths
         and (gain := filled[number].worths[p.cloth_id].gain) > 0
-        and not _tested_in_it(filled[number].slot, p.cloth_id, filled)
+        and p.cloth_id not in barred[number]
     )
     by_make: dict[int, list[int]] = {}
     for number in open_slots:
@@ -67,14 +68,14 @@ def choose(
     return assign(choice), options
 
 
-def _tested_in_it(slot: Slot, cloth: int, filled: Sequence[Filled]) -> bool:
-    """A muslin in the very cloth pinned to its make, or a make in its muslin's, tests nothing."""
-    return any(
-        each.slot.held is not None
-        and each.slot.held.cloth_id == cloth
+def _tested_in(slot: Slot, filled: Sequence[Filled]) -> frozenset[int]:
+    """Cloths barred to a slot: a muslin in its make's own cloth, or the reverse, tests nothing."""
+    return frozenset(
+        each.slot.held.cloth_id
+        for each in filled
+        if each.slot.held is not None
         and each.slot.role is slot.role
         and (slot.make.muslin_for == each.slot.make.id or each.slot.make.muslin_for == slot.make.id)
-        for each in filled
     )
 
 

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from stash.store import cloths, makes, patterns, people, promises
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from sqlalchemy.orm import Session
 
     from stash.cloth.record import Cloth
@@ -28,6 +26,11 @@ class Whole:
     cloths: dict[int, Cloth]
     people: dict[int, Person]
     promises: tuple[Promise, ...]
+    _by_cloth: dict[int, list[Promise]] = field(init=False, repr=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for promise in self.promises:
+            self._by_cloth.setdefault(promise.cloth_id, []).append(promise)
 
     def pattern_of(self, make: Make) -> Pattern:
         """The pattern a make is sewn from."""
@@ -47,17 +50,11 @@ class Whole:
 
     def free_for(self, cloth: Cloth, make: Make, role: Role) -> Length:
         """What a role may use of a cloth: its own promise counts as free, others' do not."""
-        others = (p for p in self.promises if (p.make_id, p.role) != (make.id, role))
-        return max(cloth.left - promised(others).get(cloth.id, ZERO), ZERO)
-
-
-def promised(promises: Iterable[Promise]) -> dict[int, Length]:
-    """The length each cloth still has to give, by its id; what was cut is gone already."""
-    held: dict[int, Length] = {}
-    for promise in promises:
-        if not promise.cut:
-            held[promise.cloth_id] = held.get(promise.cloth_id, ZERO) + promise.length
-    return held
+        free = cloth.left
+        for held in self._by_cloth.get(cloth.id, ()):
+            if not held.cut and (held.make_id, held.role) != (make.id, role):
+                free -= held.length
+        return max(free, ZERO)
 
 
 def read_whole(stash: Stash) -> Whole:
