@@ -26,6 +26,7 @@ OTHER_STRUCTURE = 0.5
 """A knit tells little about how a woven will fit, and the other way round."""
 
 OLD_AFTER_YEARS = 5.0
+"""A house choice: what lay on the shelf this long is as good as forgotten."""
 DEAR_PRICE = 30.0
 """Per metre, in the settings' currency: a cloth this dear is missed fully for its price."""
 
@@ -77,7 +78,14 @@ def missed(cloth: Cloth, today: date) -> float:
     marks = [((cloth.loved - 1) / 4, 0.5), (0.0 if cloth.again else 1.0, 0.15)]
     if cloth.price is not None:
         marks.append((min(1.0, float(cloth.price) / DEAR_PRICE), 0.2))
-    if cloth.got is not None:
-        years = max(0.0, (today - cloth.got).days / 365.25)
-        marks.append((max(0.0, 1 - years / OLD_AFTER_YEARS), 0.15))
+    age = aged(cloth, today)
+    if age is not None:
+        marks.append((1 - age, 0.15))
     return sum(mark * weight for mark, weight in marks) / sum(weight for _, weight in marks)
+
+
+def aged(cloth: Cloth, today: date) -> float | None:
+    """0 (new) to 1 (on the shelf for `OLD_AFTER_YEARS` or more); None: nobody knows."""
+    if cloth.got is None:
+        return None
+    return min(1.0, max(0.0, (today - cloth.got).days / 365.25 / OLD_AFTER_YEARS))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Role
 from stash.pairing.judgement import Sureness, Verdict
+from stash.pairing.likeness import aged
 
 if TYPE_CHECKING:
     from datetime import date
@@ -40,7 +41,6 @@ NOT_LAID_OUT = 0.05
 NOT_MEASURED = 0.02
 SHORT_PIECE_FIRST = 0.04
 OLD_FIRST = 0.02
-OLD_AFTER_YEARS = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ def worth(
     if unknown:
         marks.append((-NOT_MEASURED * unknown, "not everything about it is measured"))
     marks.append((SHORT_PIECE_FIRST * used_share(pairing), ""))
-    marks.append((OLD_FIRST * _age(cloth, today), ""))
+    marks.append((OLD_FIRST * (aged(cloth, today) or 0.0), ""))
     share = 1.0 if pairing.role is Role.MAIN else SMALL_ROLE
     gain = make.priority * share * sum(mark for mark, _ in marks)
     return Worth(gain + SAVED_PER_METRE * _metres(pairing), tuple(why for _, why in marks if why))
@@ -95,9 +95,3 @@ def used_share(pairing: Pairing) -> float:
     if pairing.need.length is None or pairing.have.nm <= 0:
         return 0.0
     return pairing.need.length.nm / pairing.have.nm
-
-
-def _age(cloth: Cloth, today: date) -> float:
-    if cloth.got is None:
-        return 0.0
-    return min(1.0, max(0.0, (today - cloth.got).days / 365.25 / OLD_AFTER_YEARS))
