@@ -190,8 +190,7 @@ def _surface(case: Case) -> Reason | None:
         return Reason(
             "surface",
             0.85,
-            f"Matching its {repeat} repeat takes more than the lay shows; one repeat is kept in "
-            "hand as margin.",
+            f"Matching its {repeat} repeat takes more than the lay shows; the need counts that.",
         )
     return None
 

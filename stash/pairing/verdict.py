@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from stash.cloth.washing import shelf_length, washed_length
+from stash.garment.pattern import Role
 from stash.pairing.case import case_for
 from stash.pairing.cautions import cautions
 from stash.pairing.factors import waste
@@ -14,6 +15,7 @@ from stash.pairing.gates import failed, unmeasured
 from stash.pairing.judgement import Need, Pairing, Reason, Sureness, Verdict
 from stash.pairing.needs import question_for
 from stash.pairing.suit import reasons_for, suit_of
+from stash.trade.repeats import repeats_to_order
 from stash.units.format_length import Measure, show_length
 from stash.units.length import ZERO, Length
 
@@ -21,8 +23,12 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.config import Settings, System
     from stash.garment.make import Make, Person
-    from stash.garment.pattern import Pattern, Role
+    from stash.garment.pattern import Pattern
     from stash.pairing.needs import Needs
+
+
+MATCHED = (Role.MAIN, Role.CONTRAST)
+"""Roles whose print is seen, so its repeat has to match."""
 
 
 def pair(
@@ -59,7 +65,8 @@ def pair(
             why=f"Not laid out: {bars[0].sentence}",
         )
     else:
-        need = _with_allowance(needs.answer(question_for(make, pattern, role, cloth)), allowance)
+        need = with_repeat(needs.answer(question_for(make, pattern, role, cloth)), cloth, role)
+        need = _longer(need, allowance)
         used = waste(need)
         reasons = (*reasons, used) if used else reasons
     pairing = Pairing(
@@ -85,7 +92,7 @@ def with_free(pairing: Pairing, cloth: Cloth, free: Length, settings: Settings) 
     have = washed_length(free, cloth)
     length = pairing.need.length
     nature = tuple(reason for reason in pairing.reasons if reason.factor != "length")
-    verdict = _verdict(pairing.need, nature, have, margin_of(pairing.need, cloth, settings))
+    verdict = _verdict(pairing.need, nature, have, margin_of(pairing.need, settings))
     spare = None if length is None else have - length
     said = _length_reason(pairing.need, verdict, have, settings.system)
     return replace(
@@ -97,22 +104,30 @@ def with_free(pairing: Pairing, cloth: Cloth, free: Length, settings: Settings) 
     )
 
 
-def margin_of(need: Need, cloth: Cloth, settings: Settings) -> Length:
-    """Spare length that makes a fit comfortable.
+def with_repeat(need: Need, cloth: Cloth, role: Role) -> Need:
+    """The same need with what matching the repeat of `cloth` adds, where it shows.
 
-    The larger of the two settings, and one repeat more on a printed or checked cloth: one
-    full repeat is the usual allowance for a large motif (fabric-shop practice).
+    Whole repeats and one more, as furnishing workrooms reckon a single length: the print may
+    start anywhere and pieces that lie end to end must start alike.
     """
+    if need.length is None or not cloth.repeat_length or role not in MATCHED:
+        return need
+    repeat = washed_length(cloth.repeat_length, cloth)
+    extra = repeats_to_order(need.length, repeat, 1) - need.length
+    why = f"{need.why} Rounded up to whole repeats, and one more to match the print."
+    return replace(_longer(need, extra), why=why)
+
+
+def margin_of(need: Need, settings: Settings) -> Length:
+    """Spare length that makes a fit comfortable: the larger of the two settings."""
     if need.length is None:
         return ZERO
     share = need.length.times(Fraction(settings.margin_percent) / 100)
-    return max(Length.from_mm(settings.margin_mm), share) + washed_length(
-        cloth.repeat_length, cloth
-    )
+    return max(Length.from_mm(settings.margin_mm), share)
 
 
-def _with_allowance(need: Need, allowance: Length) -> Need:
-    if need.length is None or not allowance:
+def _longer(need: Need, allowance: Length) -> Need:
+    if need.length is None:
         return need
     return replace(
         need,

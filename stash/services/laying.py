@@ -10,7 +10,7 @@ from stash.cloth.washing import shelf_length, shrinkage
 from stash.errors import BadInputError, NotFoundError
 from stash.garment.make import Make
 from stash.pairing.needs import Question, problem_of, question_for
-from stash.pairing.verdict import pair, with_free
+from stash.pairing.verdict import pair, with_free, with_repeat
 from stash.report.records import LaidOut
 from stash.services.laybook import StashLays
 from stash.services.pairing import chosen_role, pair_make
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.garment.pattern import Role
     from stash.lay.problem import LayKind
-    from stash.pairing.judgement import Pairing
+    from stash.pairing.judgement import Need, Pairing
     from stash.pairing.needs import Needs
     from stash.services.stash import Stash
     from stash.units.length import Length
@@ -223,7 +223,7 @@ def _on_width(
 
 def _answer(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> LaidOut:
     question, cloth = asked.question, asked.cloth
-    need = needs.answer(question)
+    need = _need(asked, needs)
     if need.length is None:
         raise BadInputError(
             need.why,
@@ -255,6 +255,11 @@ def _answer(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> LaidOut:
     )
 
 
+def _need(asked: _Asked, needs: Needs) -> Need:
+    need = needs.answer(asked.question)
+    return need if asked.cloth is None else with_repeat(need, asked.cloth, asked.role)
+
+
 def _judged(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> Pairing:
     """The verdict on this very lay, which need not be the shortest one."""
     assert asked.cloth is not None
@@ -270,5 +275,5 @@ def _judged(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> Pairing:
         stash.settings,
         person=whole.person_of(make),
     )
-    this = replace(pairing, need=needs.answer(asked.question))
+    this = replace(pairing, need=_need(asked, needs))
     return with_free(this, cloth, free, stash.settings)

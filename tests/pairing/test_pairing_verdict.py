@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import pytest
 from pairing_kit import SETTINGS, Book, asking, cloth, cm, fibres, make, pattern, strip
 
@@ -13,6 +15,10 @@ from stash.pairing.verdict import pair
 from stash.trade.stretch import recovery_percent, stretch_percent
 from stash.units.length import ZERO, Length
 
+if TYPE_CHECKING:
+    from stash.cloth.record import Cloth
+    from stash.garment.pattern import Pattern
+
 LEGS = (
     strip("front leg", 108, 32, copies=2),
     strip("back leg", 108, 38, copies=2),
@@ -20,18 +26,24 @@ LEGS = (
 """Four legs of 108 cm, two 32 and two 38 wide: side by side they need 140 cm of width."""
 
 
-def judge(one: object = None, of: object = None, **more: object) -> Pairing:
-    the_cloth = one or cloth()
-    book = more.pop("book", Book())
+def judge(
+    one: Cloth | None = None,
+    of: Pattern | None = None,
+    *,
+    book: Book | None = None,
+    free: Length | None = None,
+    allowance: Length = ZERO,
+) -> Pairing:
+    judged = one or cloth()
     return pair(
         make(),
-        of or pattern(),  # type: ignore[arg-type]
+        of or pattern(),
         Role.MAIN,
-        the_cloth,  # type: ignore[arg-type]
-        more.pop("free", the_cloth.left),  # type: ignore[attr-defined,arg-type]
-        Needs(book),  # type: ignore[arg-type]
+        judged,
+        judged.left if free is None else free,
+        Needs(book or Book()),
         SETTINGS,
-        **more,  # type: ignore[arg-type]
+        allowance=allowance,
     )
 
 
@@ -66,11 +78,21 @@ def test_on_long_needs_three_per_cent_is_the_larger_margin() -> None:
     assert judge(cloth(left=cm(309)), long).verdict is Verdict.FITS
 
 
-def test_a_repeat_is_kept_in_hand() -> None:
-    """One full repeat more for a large motif (fabric-shop practice)."""
-    printed = cloth(left=cm(120), repeat_length=cm(32))
-    assert judge(printed).verdict is Verdict.CLOSE
-    assert judge(cloth(left=cm(137), repeat_length=cm(32))).verdict is Verdict.FITS
+def test_a_repeat_adds_to_the_need() -> None:
+    """105 cm at a repeat of 32 cm is cut as 128, and one repeat more is ordered, as the print
+    may start anywhere: 160 cm (worked example of furnishing calculators)."""
+    long = pattern(pieces=(strip("panel", 105, 40),))
+    printed = judge(cloth(left=cm(159), repeat_length=cm(32)), long)
+    assert printed.need.length == cm(160)
+    assert printed.verdict is Verdict.SHORT
+    assert judge(cloth(left=cm(165), repeat_length=cm(32)), long).verdict is Verdict.FITS
+
+
+def test_a_lining_need_not_match() -> None:
+    long = pattern(pieces=(strip("panel", 105, 40, role=Role.LINING),))
+    lining = cloth(left=cm(165), repeat_length=cm(32))
+    found = pair(make(), long, Role.LINING, lining, lining.left, Needs(Book()), SETTINGS)
+    assert found.need.length == cm(105)
 
 
 def test_washing_takes_its_share_first() -> None:
