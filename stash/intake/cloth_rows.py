@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Any
 from stash.cloth.record import Cloth, FibreShare, Structure
 from stash.errors import BadInputError
 from stash.intake import words
+from stash.trade.colour import parse_colour
 from stash.trade.fibres import parse_fibres
+from stash.trade.hand import parse_drape
 from stash.units.parse_length import parse_length, parse_width
-from stash.units.percent import parse_loss, parse_percent
+from stash.units.percent import parse_loss, parse_percent, parse_recovery
 from stash.units.weight import parse_weight
 
 if TYPE_CHECKING:
@@ -39,16 +41,16 @@ COLUMNS: dict[str, Callable[[str], Any]] = {
     "weight": parse_weight,
     "stretch across": parse_percent,
     "stretch along": parse_percent,
-    "recovery": parse_percent,
+    "recovery": parse_recovery,
     "hand": words.read_hand,
     "bending length": lambda text: parse_length(text).mm,
-    "drape": parse_percent,
+    "drape": parse_drape,
     "nap": words.read_flag,
     "raised": words.read_flag,
     "sheer": words.read_flag,
     "repeat length": parse_length,
     "repeat width": parse_length,
-    "colour": words.read_colour,
+    "colour": parse_colour,
     "colour name": str,
     "print": str,
     "flaws": words.read_flaws,

@@ -12,7 +12,7 @@ from stash.intake.svg_pieces import read_svg_pieces
 from stash.intake.tables import Table, read_toml
 from stash.units.length import ZERO
 from stash.units.parse_length import parse_length, parse_width
-from stash.units.percent import parse_percent
+from stash.units.percent import parse_percent, parse_recovery
 from stash.units.weight import parse_weight
 
 if TYPE_CHECKING:
@@ -126,7 +126,7 @@ def _asks(table: Table) -> Asks:
         structures=tuple(s for s in structures if s is not None),
         stretch_across=table.parsed("stretch_across", parse_percent, None),
         stretch_along=table.parsed("stretch_along", parse_percent, None),
-        recovery=table.parsed("recovery", parse_percent, None),
+        recovery=table.parsed("recovery", parse_recovery, None),
         weight_low=table.parsed("weight_low", parse_weight, None),
         weight_high=table.parsed("weight_high", parse_weight, None),
         hand_low=table.parsed("hand_low", words.read_hand, None),

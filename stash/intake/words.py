@@ -68,13 +68,6 @@ def read_price(text: str) -> Decimal:
     return price
 
 
-def read_colour(text: str) -> str:
-    """A colour as #rrggbb."""
-    if len(text) == 7 and text[0] == "#" and all(c in "0123456789abcdef" for c in text[1:].lower()):
-        return text.lower()
-    raise BadInputError(f"'{text}' is not a colour.", "Write it like #1f2a44.")
-
-
 def read_flaws(text: str) -> tuple[Flaw, ...]:
     """Spots to keep clear: `80 cm along, 40 cm across, 3 cm: ink; …`."""
     return tuple(_flaw(part.strip()) for part in text.split(";"))

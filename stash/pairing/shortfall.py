@@ -11,6 +11,8 @@ from stash.pairing.judgement import BuyWidth, Pairing, Shortfall, Sureness, Verd
 from stash.pairing.needs import Question
 from stash.pairing.worth import GOOD_ENOUGH
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
+from stash.trade.stretch import stretch_class
+from stash.trade.weights import weight_class
 from stash.trade.widths import COMMON_WIDTHS
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
@@ -164,17 +166,31 @@ def _lower(sentence: str) -> str:
     return sentence[:1].lower() + sentence[1:]
 
 
+def _gauge(percent: float) -> str:
+    return f"10 cm to {10 + percent / 10:.1f} cm"
+
+
+def _weight_classes(asks: Asks) -> str:
+    """The shops' words for a range of weights: ` (light to medium)`."""
+    if asks.weight_low is None or asks.weight_high is None:
+        return ""
+    ends = dict.fromkeys((weight_class(asks.weight_low), weight_class(asks.weight_high)))
+    return f" ({' to '.join(ends)})"
+
+
 def look_for(asks: Asks, system: System) -> str:
     """What to look for in the shop, in one sentence."""
     cloth = " or ".join(asks.structures) if asks.structures else "any cloth"
     parts = [f"{cloth} cloth" if asks.structures else cloth]
-    for way, value in (("across", asks.stretch_across), ("along", asks.stretch_along)):
-        if value:
-            parts.append(f"{value:.0f} % stretch {way} (10 cm to {10 + value / 10:.1f} cm)")
+    if across := asks.stretch_across:
+        words = f"sold as {stretch_class(across)} or stretchier"
+        parts.append(f"{across:.0f} % stretch across ({_gauge(across)}; {words})")
+    if along := asks.stretch_along:
+        parts.append(f"{along:.0f} % stretch along ({_gauge(along)})")
     if asks.recovery:
         parts.append("springing back after stretching")
     if weight := weight_words(asks, system):
-        parts.append(weight)
+        parts.append(weight + _weight_classes(asks))
     if hand := hand_range(asks.hand_low, asks.hand_high):
         parts.append(f"{hand} in the hand")
     if not asks.nap_allowed:

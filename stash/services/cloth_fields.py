@@ -116,8 +116,8 @@ CLOTH_FIELDS: tuple[Field, ...] = (
     Field(
         key="recovery",
         label="Recovery",
-        hint="How much of the stretch springs back: 92 %",
-        read=r.read_percent,
+        hint="How much of a stretch springs back: 92 %, or: 10 to 15 to 10.4 cm",
+        read=r.read_recovery,
         show=r.show_percent,
     ),
     Field(
@@ -138,8 +138,8 @@ CLOTH_FIELDS: tuple[Field, ...] = (
     Field(
         key="drape",
         label="Drape coefficient",
-        hint="Per cent; higher is stiffer: 45",
-        read=r.number(0, 100),
+        hint="Per cent, or the shadow it comes from: 45, 452 cm2",
+        read=r.read_drape,
         show=r.show_number,
     ),
     r.flag("nap", "Nap", "yes if it has one right way up"),

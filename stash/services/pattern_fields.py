@@ -210,7 +210,7 @@ ASKS_FIELDS: tuple[Field, ...] = (
         key="recovery",
         label="Recovery at least",
         hint="85 %; empty: not asked",
-        read=r.read_percent,
+        read=r.read_recovery,
         show=r.show_percent,
     ),
     Field(

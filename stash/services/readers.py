@@ -186,6 +186,20 @@ def read_loss(text: str, _: Context) -> float:
     return parse_loss(text)
 
 
+def read_recovery(text: str, _: Context) -> float:
+    """Per cent, or lengths at rest, stretched and let go."""
+    from stash.units.percent import parse_recovery
+
+    return parse_recovery(text)
+
+
+def read_drape(text: str, _: Context) -> float:
+    """A drape coefficient, or the shadow it comes from."""
+    from stash.trade.hand import parse_drape
+
+    return parse_drape(text)
+
+
 def show_percent(value: float | None, _: Context) -> str:
     """Per cent with its sign."""
     from stash.units.percent import show_percent
@@ -202,9 +216,9 @@ def read_money(text: str, context: Context) -> Decimal:
 
 def read_colour(text: str, _: Context) -> str:
     """A colour as #rrggbb."""
-    if re.fullmatch(r"#?[0-9a-fA-F]{6}", text):
-        return "#" + text.lstrip("#").lower()
-    raise BadInputError(f"{text!r} is not a colour.", "Type it as #rrggbb, for example #556b2f.")
+    from stash.trade.colour import parse_colour
+
+    return parse_colour(text)
 
 
 def words(text: str, _: Context) -> tuple[str, ...]:

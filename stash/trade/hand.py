@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import math
+import re
+
+from stash.errors import BadInputError
+from stash.units.number import read_number
 
 _BENDING_STEPS_MM = (14.0, 18.0, 23.0, 30.0)
 _DRAPE_STEPS = (30.0, 45.0, 60.0, 75.0)
@@ -30,6 +34,21 @@ def drape_coefficient(shadow_cm2: float) -> float:
     return (shadow_cm2 - SUPPORT_DISC_CM2) / (SPECIMEN_CM2 - SUPPORT_DISC_CM2) * 100
 
 
+def parse_drape(text: str) -> float:
+    """A drape coefficient in per cent: `45`, `45 %`, or the shadow it comes from, `452 cm2`.
+
+    Raises:
+        BadInputError: anything else; not from 0 to 100 %.
+    """
+    hint = "Type the coefficient, 45, or the area of the shadow, 452 cm2."
+    found = re.fullmatch(r"(.*?)\s*(%|cm2|cm²)?", text.strip().lower())
+    number = float(read_number(found[1] if found else text))
+    percent = drape_coefficient(number) if found and (found[2] or "%") != "%" else number
+    if not 0 <= percent <= 100:
+        raise BadInputError(f"{text.strip()!r} is no drape coefficient.", hint)
+    return round(percent, 2)
+
+
 def rigidity_mg_cm(gsm: float, bending_length: float) -> float:
     """Flexural rigidity in mg·cm: 0.1 W c³ with W in g/m² and c in cm (BS 3356, from memory).
 
@@ -38,8 +57,3 @@ def rigidity_mg_cm(gsm: float, bending_length: float) -> float:
         bending_length: Millimetres.
     """
     return 0.1 * gsm * (bending_length / 10) ** 3
-
-
-def rigidity_micro_newton_metres(gsm: float, bending_length: float) -> float:
-    """Flexural rigidity in µN·m: w g c³ per unit width, with g = 9.80665 m/s²."""
-    return 9.80665e-6 * gsm * bending_length**3

@@ -11,7 +11,10 @@ from stash.units.parse_length import UNIT, parse_length
 
 _PERCENT = re.compile(rf"({NUMBER})\s*(?:%|per ?cent|pct)?")
 _CHANGE = re.compile(rf"({NUMBER})\s*({UNIT})?\s*(?:->|→|\bto\b)\s*({NUMBER})\s*({UNIT})")
+_TO = re.compile(r"\s*(?:->|→|\bto\b)\s*")
+_LAST_UNIT = re.compile(rf"{UNIT}$")
 _MOST = 1000
+_RECOVERY_HINT = "Type 92 %, or at rest, stretched and let go: 10 to 15 to 10.4 cm."
 
 
 def parse_percent(text: str) -> float:
@@ -53,6 +56,28 @@ def parse_loss(text: str) -> float:
     return lost
 
 
+def parse_recovery(text: str) -> float:
+    """The share of a stretch that springs back: `92 %`, or measured, `10 to 15 to 10.4 cm`.
+
+    Measured at rest, stretched, and let go: (stretched - let go) / (stretched - at rest),
+    after ASTM D3107 (from memory).
+
+    Raises:
+        BadInputError: anything else; over 100 %; lengths that are not in that order.
+    """
+    plain = plain_text(text)
+    if alone := _PERCENT.fullmatch(plain):
+        return _percent(number_value(alone[1]), Fraction(100), text, most=100)
+    unit = _LAST_UNIT.search(plain)
+    parts = _TO.split(plain)
+    if len(parts) != 3 or unit is None:
+        raise BadInputError(f"{text.strip()!r} is not a recovery.", _RECOVERY_HINT)
+    rest, stretched, let_go = (parse_length(part, unit[0]).nm for part in parts)
+    if not rest <= let_go <= stretched or rest == stretched:
+        raise BadInputError(f"{text.strip()!r} does not stretch and spring back.", _RECOVERY_HINT)
+    return _percent(Fraction(stretched - let_go), Fraction(stretched - rest), text)
+
+
 def show_percent(percent: float) -> str:
     """`35 %`, with a decimal only where there is one."""
     return f"{round(percent, 1):g} %"
@@ -75,8 +100,8 @@ def _measured(text: str) -> tuple[Fraction, Fraction]:
     return Fraction(before.nm), Fraction(after.nm)
 
 
-def _percent(part: Fraction, whole: Fraction, text: str) -> float:
+def _percent(part: Fraction, whole: Fraction, text: str, most: int = _MOST) -> float:
     percent = 100 * part / whole
-    if percent > _MOST:
-        raise BadInputError(f"{text.strip()!r} is over {_MOST} %.", "Type 35 %, say.")
+    if percent > most:
+        raise BadInputError(f"{text.strip()!r} is over {most} %.", "Type 35 %, say.")
     return float(percent)

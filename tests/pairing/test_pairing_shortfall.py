@@ -108,6 +108,7 @@ def test_bare_shelf() -> None:
 
 
 def test_what_to_look_for() -> None:
+    """35 % is of the 25-50 % class; 4-6 oz/yd² (136-203 g/m²) is medium (from memory)."""
     asked = replace(
         LEGS,
         asks=asking(
@@ -121,6 +122,6 @@ def test_what_to_look_for() -> None:
         ),
     )
     assert to_buy(asked).asks == (
-        "Knit cloth, 35 % stretch across (10 cm to 13.5 cm), 180 g/m² to 260 g/m², "
-        "soft to medium in the hand, without nap."
+        "Knit cloth, 35 % stretch across (10 cm to 13.5 cm; sold as moderate or stretchier), "
+        "180 g/m² to 260 g/m² (medium to heavy), soft to medium in the hand, without nap."
     )

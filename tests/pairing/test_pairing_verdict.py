@@ -12,8 +12,8 @@ from stash.garment.pattern import Grain, Kind, Role
 from stash.pairing.judgement import Pairing, Sureness, Verdict
 from stash.pairing.needs import Needs, missing_problems, question_for
 from stash.pairing.verdict import pair
-from stash.trade.stretch import recovery_percent, stretch_percent
 from stash.units.length import ZERO, Length
+from stash.units.percent import parse_percent, parse_recovery
 
 if TYPE_CHECKING:
     from stash.cloth.record import Cloth
@@ -126,17 +126,18 @@ def test_too_narrow_names_the_piece() -> None:
 
 def test_stretch_is_a_gate() -> None:
     """10 cm to 13 cm is 30 % and the pattern needs 35 % (4 in to 5.4 in): rejected."""
-    asked = pattern(asks=asking(stretch_across=stretch_percent(4, 5.4)))
+    asked = pattern(asks=asking(stretch_across=parse_percent("4 in to 5.4 in")))
     knit = {"structure": Structure.KNIT}
-    short = judge(cloth(stretch_across=stretch_percent(10, 13), **knit), asked)
+    short = judge(cloth(stretch_across=parse_percent("10 to 13 cm"), **knit), asked)
     assert short.verdict is Verdict.UNSUITED
     assert short.suit == 0
-    assert judge(cloth(stretch_across=stretch_percent(10, 13.5), **knit), asked).verdict.can_be_cut
+    enough = judge(cloth(stretch_across=parse_percent("10 to 13.5 cm"), **knit), asked)
+    assert enough.verdict.can_be_cut
 
 
 def test_recovery_marks_down_what_stays_stretched() -> None:
     """10 cm, stretched to 15, rests at 10.4: recovery 92 % (ASTM D3107 definitions)."""
-    back = recovery_percent(10, 15, 10.4)
+    back = parse_recovery("10 to 15 to 10.4 cm")
     assert back == pytest.approx(92)
     asked = pattern(asks=asking(recovery=90.0))
     springy = judge(cloth(recovery=back), asked)

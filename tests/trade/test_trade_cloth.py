@@ -7,32 +7,18 @@ import pytest
 from stash.errors import BadInputError
 from stash.trade.colour import lab_of, parse_colour, shade_difference, shade_word
 from stash.trade.hand import (
-    drape_coefficient,
     hand_from_bending,
     hand_from_drape,
+    parse_drape,
     rigidity_mg_cm,
-    rigidity_micro_newton_metres,
 )
 from stash.trade.repeats import cut_to_repeats, repeats_to_order
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
-from stash.trade.stretch import (
-    STRETCH_CLASSES,
-    growth_percent,
-    recovery_percent,
-    stretch_class,
-    stretch_percent,
-)
+from stash.trade.stretch import stretch_class
 from stash.trade.weights import weight_class
 from stash.units.length import Length
 from stash.units.parse_length import parse_length
 from stash.units.percent import parse_percent
-
-
-def test_stretch_growth_and_recovery() -> None:
-    # Definitions of ASTM D3107 (from memory): 10 stretches to 15 and rests at 10.4.
-    assert stretch_percent(10, 15) == pytest.approx(50)
-    assert growth_percent(10, 10.4) == pytest.approx(4)
-    assert recovery_percent(10, 15, 10.4) == pytest.approx(92)
 
 
 def test_a_pattern_asking_35_per_cent() -> None:
@@ -48,8 +34,7 @@ def test_a_pattern_asking_35_per_cent() -> None:
     [(0, "stable"), (18, "stable"), (25, "moderate"), (50, "stretchy"), (120, "super stretchy")],
 )
 def test_stretch_classes(percent: float, name: str) -> None:
-    assert stretch_class(percent).name == name
-    assert [c.low for c in STRETCH_CLASSES] == sorted(c.low for c in STRETCH_CLASSES)
+    assert stretch_class(percent) == name
 
 
 @pytest.mark.parametrize(
@@ -62,23 +47,19 @@ def test_weight_classes(gsm: float, name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("gsm", "bending_mm", "mg_cm", "micro_newton_metres"),
+    ("gsm", "bending_mm", "mg_cm"),
     # G = W c³ computed from its units; ASTM D1388's cantilever gives c.
     [
-        (60, 12, 10.37, 1.017),
-        (100, 15, 33.75, 3.310),
-        (120, 18, 69.98, 6.863),
-        (150, 20, 120.00, 11.768),
-        (200, 25, 312.5, 30.646),
-        (340, 35, 1457.75, 142.956),
+        (60, 12, 10.37),
+        (100, 15, 33.75),
+        (120, 18, 69.98),
+        (150, 20, 120.00),
+        (200, 25, 312.5),
+        (340, 35, 1457.75),
     ],
 )
-def test_flexural_rigidity(
-    gsm: float, bending_mm: float, mg_cm: float, micro_newton_metres: float
-) -> None:
+def test_flexural_rigidity(gsm: float, bending_mm: float, mg_cm: float) -> None:
     assert rigidity_mg_cm(gsm, bending_mm) == pytest.approx(mg_cm, abs=0.005)
-    found = rigidity_micro_newton_metres(gsm, bending_mm)
-    assert found == pytest.approx(micro_newton_metres, abs=0.0006)
 
 
 @pytest.mark.parametrize(
@@ -87,7 +68,14 @@ def test_flexural_rigidity(
     [(300, 10.06), (400, 32.17), (452, 43.66), (550, 65.33), (650, 87.43)],
 )
 def test_drape_coefficient(shadow: float, percent: float) -> None:
-    assert drape_coefficient(shadow) == pytest.approx(percent, abs=0.006)
+    assert parse_drape(f"{shadow} cm²") == pytest.approx(percent, abs=0.006)
+
+
+@pytest.mark.parametrize("typed", ["120", "250 cm2", "710 cm2", "stiff", "", "cm2"])
+def test_what_is_no_drape_coefficient_is_refused(typed: str) -> None:
+    # The shadow lies between the support disc, 254.5 cm², and the specimen, 706.9 cm².
+    with pytest.raises(BadInputError):
+        parse_drape(typed)
 
 
 @pytest.mark.parametrize(

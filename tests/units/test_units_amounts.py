@@ -13,7 +13,7 @@ from stash.config import System
 from stash.errors import BadInputError
 from stash.units.length import Length
 from stash.units.money import parse_money, show_money
-from stash.units.percent import parse_loss, parse_percent, show_percent
+from stash.units.percent import parse_loss, parse_percent, parse_recovery, show_percent
 from stash.units.weight import (
     GSM_PER_MOMME,
     GSM_PER_OUNCE,
@@ -134,6 +134,22 @@ def test_the_home_shrinkage_square() -> None:
     assert parse_loss("5 %") == 5
 
 
+def test_recovery_as_measured() -> None:
+    # Definitions of ASTM D3107 (from memory): 10 stretches to 15 and rests at 10.4: 92 %.
+    assert parse_recovery("10 cm to 15 cm to 10.4 cm") == pytest.approx(92)
+    assert parse_recovery("10 → 15 → 10 cm") == 100
+    assert parse_recovery("92 %") == 92
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["10 cm to 13.5 cm", "10 to 15 to 9 cm", "10 to 10 to 10 cm", "101 %", "10 to 15 to 12"],
+)
+def test_what_is_no_recovery_is_refused(typed: str) -> None:
+    with pytest.raises(BadInputError):
+        parse_recovery(typed)
+
+
 @pytest.mark.parametrize("typed", ["", "a lot", "-5 %", "5 in to 4 in", "0 in to 4 in", "4 to 5"])
 def test_what_is_no_stretch_is_refused(typed: str) -> None:
     with pytest.raises(BadInputError):
@@ -176,7 +192,7 @@ def test_cents_read_back_the_same(cents: int, currency: str) -> None:
 def test_any_text_is_an_amount_or_bad_input(text: str) -> None:
     with suppress(BadInputError):
         assert 0 < parse_weight(text, Length.from_mm(1400)) <= 5000
-    for percent in (parse_percent, parse_loss):
+    for percent in (parse_percent, parse_loss, parse_recovery):
         with suppress(BadInputError):
             assert 0 <= percent(text) <= 1000
     with suppress(BadInputError):
