@@ -11,6 +11,7 @@ from stash.cloth.hand import hand_of
 from stash.cloth.record import Hand, Structure
 from stash.cloth.state import ClothState, state_of
 from stash.errors import BadInputError
+from stash.trade.colour import NEAR, Lab, lab_of, shade_difference
 from stash.trade.fibres import find_fibre
 from stash.units.length import ZERO, Length
 from stash.units.number import read_number
@@ -50,6 +51,8 @@ class Query:
     qualities: tuple[str, ...] = ()
     states: tuple[ClothState, ...] = ()
     """One of these, if any are given."""
+    shades: tuple[Lab, ...] = ()
+    """CIELAB; the cloth is near all of them."""
 
 
 _SIGNS: dict[str, Callable[[float, float], bool]] = {
@@ -83,7 +86,7 @@ _QUALITIES: dict[str, Callable[[Cloth], bool]] = {
 _TERM = re.compile(r'([^\s<>=:"]+)(>=|<=|>|<|:|=)("[^"]*"|\S*)|"([^"]*)"|(\S+)')
 _HINT = (
     "Search with words, width>=140cm, length>2m, free>1m, weight<200, stretch>30, loved<3,"
-    " is:knit, is:nap or state:free."
+    " is:knit, is:nap, state:free or colour:#1f2948."
 )
 
 
@@ -97,6 +100,7 @@ def parse_query(text: str) -> Query:
     comparisons: list[Comparison] = []
     qualities: list[str] = []
     states: list[ClothState] = []
+    shades: list[Lab] = []
     for key, sign, quoted, phrase, word in _TERM.findall(text.lower()):
         value = quoted.strip('"') if quoted.startswith('"') else quoted
         if not sign:
@@ -106,11 +110,13 @@ def parse_query(text: str) -> Query:
             qualities.append(_one_of(value, [*_QUALITIES, *Structure, *_hands()], "is"))
         elif key == "state" and sign == ":":
             states.append(_STATES[_one_of(value, list(_STATES), "state")])
+        elif key == "colour" and sign == ":":
+            shades.append(lab_of(value))
         elif key in _READ and sign in _SIGNS:
             comparisons.append(Comparison(key, sign, _READ[key](value)))
         else:
             raise BadInputError(f"{key + sign + quoted!r} is no way to search.", _HINT)
-    return Query(tuple(words), tuple(comparisons), tuple(qualities), tuple(states))
+    return Query(tuple(words), tuple(comparisons), tuple(qualities), tuple(states), tuple(shades))
 
 
 def matches(query: Query, cloth: Cloth, promised: Length = ZERO) -> bool:
@@ -123,6 +129,7 @@ def matches(query: Query, cloth: Cloth, promised: Length = ZERO) -> bool:
         and all(_has_quality(cloth, quality) for quality in query.qualities)
         and all(_compares(cloth, promised, asked) for asked in query.comparisons)
         and _has_words(cloth, query.words)
+        and all(_is_near(cloth, shade) for shade in query.shades)
     )
 
 
@@ -161,6 +168,10 @@ def _compares(cloth: Cloth, promised: Length, asked: Comparison) -> bool:
     }
     value = measured[asked.measure]
     return value is not None and _SIGNS[asked.sign](value, asked.value)
+
+
+def _is_near(cloth: Cloth, shade: Lab) -> bool:
+    return shade_difference(lab_of(cloth.colour), shade) < NEAR
 
 
 def _hands() -> list[str]:

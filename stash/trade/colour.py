@@ -17,8 +17,9 @@ _TO_XYZ = (
 """IEC 61966-2-1, linear sRGB to XYZ."""
 _WHITE = (0.95047, 1.0, 1.08883)
 """D65, 2 degrees."""
-_SHADE_BANDS = ((1.0, "a match"), (2.0, "slightly different"), (5.0, "visibly different"))
-"""Upper ends in CIEDE2000, usual in shade matching (from memory)."""
+NEAR = 5.0
+"""CIEDE2000 from which two shades count as different colours, not as a poor match: usual in
+shade matching (from memory)."""
 
 
 def parse_colour(text: str) -> str:
@@ -65,14 +66,6 @@ def shade_difference(first: Lab, second: Lab) -> float:
     angle = radians(60 * exp(-(((mean_hue - 275) / 25) ** 2)))
     rotation = -sin(angle) * 2 * (1 - _greyness(mean_c))
     return sqrt(lightness**2 + chroma**2 + hue**2 + rotation * chroma * hue)
-
-
-def shade_word(difference: float) -> str:
-    """A CIEDE2000 difference in words."""
-    for upper, word in _SHADE_BANDS:
-        if difference < upper:
-            return word
-    return "a different colour"
 
 
 def _linear(value: float) -> float:

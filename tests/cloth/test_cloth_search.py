@@ -24,7 +24,8 @@ JERSEY = Cloth(
     stretch_across=55,
     hand=Hand.SOFT,
     nap=True,
-    colour_name="grey green",
+    colour="#212b4a",
+    colour_name="ink",
     place="blue trunk",
 )
 VELVET = Cloth(
@@ -46,7 +47,7 @@ VELVET = Cloth(
         ("JERSEY", True, False),
         ("cotton", True, False),
         ("spandex", True, False),
-        ("trunk green", True, False),
+        ("trunk ink", True, False),
         ('"blue trunk"', True, False),
         ('"trunk blue"', False, False),
         ("jersey velvet", False, False),
@@ -71,7 +72,9 @@ VELVET = Cloth(
         ("state:cut", False, True),
         ('state:"cut into" state:promised', True, True),
         ("state:free", False, False),
-        ("grey width>=140cm is:knit stretch>=50%", True, False),
+        ("colour:#1f2948", True, False),
+        ("colour:#1f2948 colour:#808080", False, False),
+        ("fog width>=140cm is:knit stretch>=50%", True, False),
     ],
 )
 def test_searches(text: str, jersey: bool, velvet: bool) -> None:
@@ -89,6 +92,7 @@ def test_searches(text: str, jersey: bool, velvet: bool) -> None:
         "depth>3",
         "is:lovely",
         "state:lost",
+        "colour:navy",
         "weight<",
         "stretch>much",
         "is>knit",

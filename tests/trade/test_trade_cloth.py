@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from stash.errors import BadInputError
-from stash.trade.colour import lab_of, parse_colour, shade_difference, shade_word
+from stash.trade.colour import lab_of, parse_colour, shade_difference
 from stash.trade.hand import (
     hand_from_bending,
     hand_from_drape,
@@ -236,12 +236,3 @@ def test_ciede2000(row: str) -> None:
     l1, a1, b1, l2, a2, b2, expected = map(float, row.split(","))
     assert shade_difference((l1, a1, b1), (l2, a2, b2)) == pytest.approx(expected, abs=0.0001)
     assert shade_difference((l2, a2, b2), (l1, a1, b1)) == pytest.approx(expected, abs=0.0001)
-
-
-@pytest.mark.parametrize(
-    ("difference", "word"),
-    # Shade-matching bands (from memory).
-    [(0.5, "a match"), (1.5, "slightly different"), (3, "visibly different"), (9, "a different")],
-)
-def test_shades_in_words(difference: float, word: str) -> None:
-    assert word in shade_word(difference)

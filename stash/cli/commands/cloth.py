@@ -55,7 +55,7 @@ def list_(query: tuple[str, ...], sample: bool, as_json: bool) -> None:
     """List the shelf, or the cloths that match.
 
     Words match name, fibre, colour and place; also: width>=140cm weight<200 stretch>30
-    length>2m is:knit is:nap state:free
+    length>2m is:knit is:nap state:free colour:#1f2948
     """
     from stash.services.cloths import shelf
 
