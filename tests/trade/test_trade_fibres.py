@@ -1,4 +1,4 @@
-"""Fibres, labels and composition."""
+"""Fibres and content labels."""
 
 from __future__ import annotations
 
@@ -9,12 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.errors import BadInputError
-from stash.trade.composition import (
-    ALLOWANCES,
-    conditioned_shares,
-    us_label_name,
-    within_us_tolerance,
-)
 from stash.trade.fibres import FIBRES, fibre_family, find_fibre, parse_fibres
 
 
@@ -49,10 +43,6 @@ def test_no_word_means_two_fibres() -> None:
     words = [w.lower() for f in FIBRES for w in (f.name, f.code, *f.words) if w]
     assert len(words) == len(set(words))
     assert {f.family for f in FIBRES} >= {"cotton", "linen", "wool", "silk", "viscose"}
-
-
-def test_every_allowance_is_of_a_known_fibre() -> None:
-    assert set(ALLOWANCES) <= {fibre.name for fibre in FIBRES}
 
 
 @pytest.mark.parametrize(
@@ -98,23 +88,3 @@ def test_a_label_written_out_reads_back_the_same(names: list[str]) -> None:
 def test_families_say_what_a_fibre_behaves_like() -> None:
     assert fibre_family("lyocell") == "viscose"
     assert fibre_family("moon dust") == "other"
-
-
-def test_the_printed_example_of_conditioned_shares() -> None:
-    # Regulation (EU) No 1007/2011, Annex VIII chapter 3: dry 10.27, 48.71, 41.02, cotton with
-    # 4 % lost in preparation, gives wool 10.61, viscose 48.62, cotton 40.77,
-    # the last printed a hundredth high so that the three add up to 100.
-    shares = conditioned_shares({"wool": 10.27, "viscose": 48.71, "cotton": 41.02}, {"cotton": 4.0})
-    assert shares["wool"] == pytest.approx(10.61, abs=0.005)
-    assert shares["viscose"] == pytest.approx(48.62, abs=0.005)
-    assert shares["cotton"] == pytest.approx(40.77, abs=0.01)
-
-
-def test_us_label_rules() -> None:
-    # 16 CFR 303.43: a label of 40 % holds from 37 to 43. 303.3: below 5 % "other fiber", but
-    # the rule's own example names 4 % spandex.
-    assert within_us_tolerance(40, 37.0)
-    assert within_us_tolerance(40, 43.0)
-    assert not within_us_tolerance(40, 36.9)
-    assert us_label_name("polyamide", 3) == "other fiber"
-    assert us_label_name("elastane", 4, serves_a_purpose=True) == "elastane"
