@@ -1,4 +1,4 @@
-"""Where the stash lives: data, settings, backups, and the files that travel with the program."""
+"""Where the stash lives: data, backups, and the files that travel with the program."""
 
 from __future__ import annotations
 
@@ -39,11 +39,6 @@ def sqlite_url(path: Path) -> str:
             "Choose a path without one.",
         )
     return f"sqlite:///{full}"
-
-
-def settings_path() -> Path:
-    """The settings file; it need not exist."""
-    return home() / "settings.toml"
 
 
 def backup_dir() -> Path:

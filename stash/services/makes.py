@@ -16,7 +16,7 @@ from stash.store import makes as store
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from stash.garment.make import Promise, State
+    from stash.garment.make import Promise
     from stash.garment.pattern import Pattern, Role
     from stash.services.stash import Stash
 
@@ -116,11 +116,6 @@ def edit_make(
         make = read_record(MAKE_FIELDS, texts, old, Make, context(stash, session))
         pattern = patterns.get_pattern(session, make.pattern_id)
         return store.update_make(session, _checked(make, pattern))
-
-
-def set_state(stash: Stash, ref: str, state: State) -> Make:
-    """Say where a make stands now."""
-    return edit_make(stash, ref, {"state": state.value})
 
 
 def remove_make(stash: Stash, ref: str) -> Make:

@@ -56,14 +56,6 @@ def all_patterns(stash: Stash, query: str = "") -> tuple[PatternRow, ...]:
         )
 
 
-def pattern_row(stash: Stash, ref: str) -> PatternRow:
-    """One pattern and how much is known of it."""
-    with stash.read() as session:
-        pattern = store.find_pattern(session, ref)
-        used = [make.pattern_id for make in makes.all_makes(session)]
-        return _row(pattern, used.count(pattern.id))
-
-
 def _row(pattern: Pattern, used: int) -> PatternRow:
     labels = tuple(size.label for size in pattern.sizes) or ("",)
     found = {

@@ -91,12 +91,6 @@ def release(stash: Stash, make_ref: str, role: Role | str | None = None) -> tupl
         return tuple(held)
 
 
-def promises_of(stash: Stash, make_ref: str) -> tuple[Promise, ...]:
-    """What a make holds."""
-    with stash.read() as session:
-        return store.promises_of_make(session, makes.find_make(session, make_ref).id)
-
-
 def cut(stash: Stash, make_ref: str) -> Make:
     """The make has been cut: its cloths get shorter and the diary says so.
 

@@ -9,7 +9,7 @@ from stash.errors import BadInputError, NotFoundError, RefusedError
 from stash.garment.make import DiaryKind, State
 from stash.garment.pattern import Role
 from stash.services import cloths, diary, makes, patterns, people
-from stash.services.promises import cut, promise, promises_of, release
+from stash.services.promises import cut, promise, release
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -110,10 +110,10 @@ def test_promises_are_held_within_what_is_left(small: Stash) -> None:
     assert makes.get_make(small, "rain").state is State.PROMISED
     with pytest.raises(RefusedError, match="short"):
         promise(small, "rain", "main", "blue")
-    assert promises_of(small, "rain") == (held,)
+    assert [one.promise for one in makes.make_row(small, "rain").held] == [held]
     with pytest.raises(RefusedError, match="free"):
         promise(small, "rain", "main", "blue", "9 m")
-    assert promises_of(small, "rain") == (held,)
+    assert [one.promise for one in makes.make_row(small, "rain").held] == [held]
     (gone,) = release(small, "rain")
     assert gone == held
     assert makes.get_make(small, "rain").state is State.THOUGHT

@@ -12,7 +12,7 @@ from tui_kit import app_of, go, place, rows, settled, shown, until
 
 from stash.errors import StoppedError
 from stash.services import planning
-from stash.services.promises import promises_of
+from stash.services.makes import make_row
 from stash.services.stash import Stash
 from stash.tui.app import StashApp
 
@@ -145,4 +145,5 @@ async def test_promising_from_a_lay_holds_what_that_lay_needs(small: Stash) -> N
         await pilot.press("p")
         await until(pilot, lambda: "is promised" in shown(pilot))
     assert laid is not None
-    assert [one.length for one in promises_of(small, "rain trousers")] == [laid.cut_from_shelf]
+    held = make_row(small, "rain trousers").held
+    assert [one.promise.length for one in held] == [laid.cut_from_shelf]

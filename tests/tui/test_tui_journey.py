@@ -8,7 +8,6 @@ import pytest
 from tui_kit import SIZES, fill_form, go, heading, place, rows, settled, shown, until
 
 from stash.services.makes import make_row
-from stash.services.promises import promises_of
 from stash.tui.app import StashApp
 
 if TYPE_CHECKING:
@@ -79,7 +78,7 @@ async def test_from_an_empty_stash_to_a_shorter_buying_list(
         await pilot.press("p")
         await settled(pilot)
         assert "is promised to Market bag" in shown(pilot)
-        assert len(promises_of(empty_stash, "Market bag")) == 1
+        assert len(make_row(empty_stash, "Market bag").held) == 1
         await pilot.press("escape")
         await until(pilot, lambda: place(pilot) == "pairing")
 

@@ -89,7 +89,7 @@ def test_places_follow_the_environment(monkeypatch: pytest.MonkeyPatch, tmp_path
     monkeypatch.delenv("STASH_DB", raising=False)
     assert paths.home() == tmp_path
     assert paths.database_url() == f"sqlite:///{tmp_path.as_posix()}/stash.db"
-    assert paths.settings_path().parent == paths.backup_dir().parent == tmp_path
+    assert paths.backup_dir().parent == tmp_path
     monkeypatch.setenv("STASH_DB", str(tmp_path / "other.db"))
     assert paths.database_url() == f"sqlite:///{tmp_path.as_posix()}/other.db"
     monkeypatch.setenv("STASH_DB", "postgresql+psycopg://guild/stash")
