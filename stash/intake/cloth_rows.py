@@ -88,8 +88,7 @@ def _headings_are_right(name: str, headings: list[str], problems: Problems) -> b
     before = len(problems.found)
     for heading in headings:
         if heading not in COLUMNS:
-            error = words.unknown("column", heading, COLUMNS)
-            problems.add(f"{name}, line 1", error.message, error.hint)
+            problems.note(f"{name}, line 1", words.unknown("column", heading, COLUMNS))
     for heading in NEEDED:
         if heading not in headings:
             problems.add(f"{name}, line 1", f"the column '{heading}' is missing.")

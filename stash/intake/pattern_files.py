@@ -18,7 +18,6 @@ from stash.units.weight import parse_weight
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from stash.errors import BadInputError
     from stash.intake.problems import Problems
 
 NOTHING = "-"
@@ -155,30 +154,26 @@ def _check(pattern: Pattern, table: Table) -> None:
     sizes = {size.label for size in pattern.sizes}
     if len(sizes) < len(pattern.sizes):
         table.problems.add(table.where, "a size stands there twice.")
-    for what, size in [
+    named_sizes = [
         *((f"piece '{piece.name}'", piece.size) for piece in pattern.pieces),
         *(("chart", row.size) for row in pattern.charts),
         *((f"notion '{notion.name}'", notion.size) for notion in pattern.notions),
-    ]:
-        if size and size not in sizes:
-            table.problems.add(
-                f"{table.where}, {what}", **_told(words.unknown("size", size, sizes))
-            )
-    for what, view in [
+    ]
+    named_views = [
         *((f"piece '{piece.name}'", view) for piece in pattern.pieces for view in piece.views),
         *(("chart", row.view) for row in pattern.charts),
         *((f"notion '{notion.name}'", notion.view) for notion in pattern.notions),
-    ]:
-        if view and view not in pattern.views:
-            error = words.unknown("view", view, pattern.views)
-            table.problems.add(f"{table.where}, {what}", **_told(error))
-    seen = [replace(piece, outline=(), copies=1) for piece in pattern.pieces]
-    for number, piece in enumerate(seen):
-        if piece in seen[:number]:
+    ]
+    for kind, named, known in (("size", named_sizes, sizes), ("view", named_views, pattern.views)):
+        for what, name in named:
+            if name and name not in known:
+                error = words.unknown(kind, name, known)
+                table.problems.note(f"{table.where}, {what}", error)
+    seen: set[Piece] = set()
+    for piece in pattern.pieces:
+        plain = replace(piece, outline=(), copies=1)
+        if plain in seen:
             table.problems.add(
                 table.where, f"the piece '{piece.name}' is drawn twice in size '{piece.size}'."
             )
-
-
-def _told(error: BadInputError) -> dict[str, str]:
-    return {"message": error.message, "hint": error.hint}
+        seen.add(plain)

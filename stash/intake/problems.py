@@ -24,12 +24,16 @@ class Problems:
         """Note that `where` (file, line, field) is wrong."""
         self.found.append(BadInputError(f"{where}: {message}", hint))
 
+    def note(self, where: str, error: StashError) -> None:
+        """Note what an error says of `where`."""
+        self.add(where, error.message, error.hint)
+
     def attempt(self, where: str, reading: Callable[[], T]) -> T | None:
         """What `reading` returns; None, and the problem noted, when it cannot be read."""
         try:
             return reading()
         except StashError as error:
-            self.add(where, error.message, error.hint)
+            self.note(where, error)
             return None
 
     def raise_any(self, what: str) -> None:

@@ -108,8 +108,8 @@ def _check_makes(files: StashFiles, problems: Problems) -> None:
         _known(f"{read.where}, view", "view", read.make.view, pattern.views, problems)
         if read.muslin_for == read.make.name:
             problems.add(f"{read.where}, muslin_for", "a make cannot test itself.")
+    cloths = {cloth.name for cloth in files.cloths}
     for line in files.diary:
-        cloths = {cloth.name for cloth in files.cloths}
         _known(f"{line.where}, cloth", "cloth", line.cloth, cloths, problems)
         _known(f"{line.where}, make", "make", line.make, makes, problems)
 
@@ -131,6 +131,5 @@ def _known(where: str, what: str, name: str, known: Iterable[str], problems: Pro
     """Whether `name` is empty or known; else a problem is noted."""
     if not name or name in known:
         return True
-    error = unknown(what, name, known)
-    problems.add(where, error.message, error.hint)
+    problems.note(where, unknown(what, name, known))
     return False

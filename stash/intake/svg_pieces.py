@@ -59,7 +59,9 @@ def read_svg_pieces(path: FilePath) -> tuple[Piece, ...]:
         )
     except BadInputError as error:
         raise BadInputError(f"{path.name}: {error.message}", error.hint) from error
-    except (ValueError, ArithmeticError, TypeError, IndexError, AttributeError) as error:
+    except (
+        *(ValueError, ArithmeticError, TypeError, IndexError, AttributeError, RecursionError),
+    ) as error:
         # svgelements raises whatever its arithmetic meets in a malformed attribute.
         raise BadInputError(
             f"{path.name} holds a shape that cannot be read ({error}).", "Draw it as a plain path."

@@ -113,8 +113,7 @@ class Table:
         """Tell of every key nobody asked for: a slip of the fingers is never passed over."""
         for key in self.values:
             if key not in self.known:
-                error = words.unknown("entry", key, self.known)
-                self.problems.add(self.where, error.message, error.hint)
+                self.problems.note(self.where, words.unknown("entry", key, self.known))
 
     def _plain(self, key: str, kind: type[T], default: T, what: str, *, needed: bool = False) -> T:
         value = self.take(key, None)
@@ -132,7 +131,7 @@ def read_toml(path: Path, problems: Problems) -> Table | None:
     """A TOML file as one table; None, and the problem noted, when it cannot be read."""
     try:
         values = tomllib.loads(path.read_text(encoding="utf-8-sig"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError, OSError) as error:
         problems.add(path.name, f"it cannot be read as TOML ({error}).", "Correct it there.")
         return None
     return Table(path.name, values, problems)

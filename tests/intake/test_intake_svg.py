@@ -172,6 +172,11 @@ def test_nothing_outside_the_file_is_followed(tmp_path: Path, body: str) -> None
         _read(tmp_path, _sheet(BOX + body))
 
 
+def test_groups_without_end_are_refused(tmp_path: Path) -> None:
+    with pytest.raises(BadInputError, match="cannot be read"):
+        _read(tmp_path, _sheet("<g>" * 5000 + BOX + "</g>" * 5000))
+
+
 def test_a_file_that_is_not_there_is_told(tmp_path: Path) -> None:
     with pytest.raises(NotFoundError, match="no file"):
         read_svg_pieces(tmp_path / "gone.svg")
