@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stash.cloth.record import USUAL_SELVEDGE, FibreShare, Hand, Structure
 from stash.services import readers as r
+from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field
 from stash.units.length import ZERO
 
@@ -18,38 +19,16 @@ def _show_fibres(value: tuple[FibreShare, ...], _: Context) -> str:
     return " ".join(f"{share.percent:g}% {share.fibre}" for share in value)
 
 
-def _read_weight(text: str, context: Context) -> float:
-    from stash.units.parse_length import parse_width
-    from stash.units.weight import parse_weight
-
-    width = context.texts.get("width", "")
-    return parse_weight(text, parse_width(width) if width else None)
-
-
-def _show_weight(value: float | None, context: Context) -> str:
-    from stash.units.weight import show_weight
-
-    return "" if value is None else show_weight(value, context.settings.system)
-
-
 CLOTH_FIELDS: tuple[Field, ...] = (
-    Field(
-        key="name",
-        label="Name",
-        hint="What you call it, for example: olive needlecord",
-        read=r.read_text,
-        show=r.show_text,
+    ready.text(
+        "name",
+        "Name",
+        "What you call it, for example: olive needlecord",
         empty=REQUIRED,
         group="The cloth",
     ),
-    Field(
-        key="structure",
-        label="Structure",
-        hint="woven, knit, felted, lace or coated",
-        read=r.choice(Structure),
-        show=r.show_text,
-        empty=REQUIRED,
-        choices=tuple(Structure),
+    ready.one_of(
+        Structure, "structure", "Structure", "woven, knit, felted, lace or coated", empty=REQUIRED
     ),
     Field(
         key="width",
@@ -92,27 +71,9 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         empty=(),
         group="What it is like",
     ),
-    Field(
-        key="weight",
-        label="Weight",
-        hint="240 gsm, 8 oz, 19 momme, 450 g/m",
-        read=_read_weight,
-        show=_show_weight,
-    ),
-    Field(
-        key="stretch_across",
-        label="Stretch across",
-        hint="35 %, or: 4 in to 5.4 in",
-        read=r.read_percent,
-        show=r.show_percent,
-    ),
-    Field(
-        key="stretch_along",
-        label="Stretch along",
-        hint="10 %, or: 10 cm to 11 cm",
-        read=r.read_percent,
-        show=r.show_percent,
-    ),
+    ready.weight("weight", "Weight", "240 gsm, 8 oz, 19 momme, 450 g/m"),
+    ready.percent("stretch_across", "Stretch across", "35 %, or: 4 in to 5.4 in"),
+    ready.percent("stretch_along", "Stretch along", "10 %, or: 10 cm to 11 cm"),
     Field(
         key="recovery",
         label="Recovery",
@@ -120,14 +81,7 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         read=r.read_recovery,
         show=r.show_percent,
     ),
-    Field(
-        key="hand",
-        label="Hand",
-        hint="fluid, soft, medium, firm or crisp",
-        read=r.level(Hand),
-        show=r.show_level,
-        choices=tuple(step.name.lower() for step in Hand),
-    ),
+    ready.steps(Hand, "hand", "Hand", "fluid, soft, medium, firm or crisp"),
     Field(
         key="bending_length",
         label="Bending length",
@@ -142,10 +96,10 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         read=r.read_drape,
         show=r.show_number,
     ),
-    r.flag("nap", "Nap", "yes if it has one right way up"),
-    r.flag("raised", "Raised surface", "yes for flannel, velvet, terry, brushed cloth"),
-    r.flag("sheer", "Sheer", "yes if it shows through"),
-    r.flag(
+    ready.flag("nap", "Nap", "yes if it has one right way up"),
+    ready.flag("raised", "Raised surface", "yes for flannel, velvet, terry, brushed cloth"),
+    ready.flag("sheer", "Sheer", "yes if it shows through"),
+    ready.flag(
         "washed", "Washed", "yes once it has been washed as the garment will be", group="Washing"
     ),
     Field(
@@ -162,14 +116,7 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         read=r.read_loss,
         show=r.show_percent,
     ),
-    Field(
-        key="care",
-        label="Care",
-        hint="In your words: 40 degrees, hang to dry",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.text("care", "Care", "In your words: 40 degrees, hang to dry"),
     Field(
         key="colour",
         label="Colour",
@@ -179,22 +126,8 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         empty="#808080",
         group="Looks",
     ),
-    Field(
-        key="colour_name",
-        label="Colour in words",
-        hint="olive",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
-    Field(
-        key="print",
-        label="Print",
-        hint="stripe, check, floral; empty: plain",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.text("colour_name", "Colour in words", "olive"),
+    ready.text("print", "Print", "stripe, check, floral; empty: plain"),
     Field(
         key="repeat_length",
         label="Repeat along",
@@ -211,15 +144,8 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         show=r.show_as("SMALL"),
         empty=ZERO,
     ),
-    Field(
-        key="loved",
-        label="Loved",
-        hint="1 would not be missed, 5 the best on the shelf",
-        read=r.whole(1, 5),
-        show=r.show_text,
-        empty=3,
-        choices=("1", "2", "3", "4", "5"),
-        group="Keeping",
+    ready.marks(
+        "loved", "Loved", "1 would not be missed, 5 the best on the shelf", group="Keeping"
     ),
     Field(
         key="price",
@@ -228,29 +154,9 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         read=r.read_money,
         show=r.show_text,
     ),
-    r.flag("again", "Can be bought again", "yes or no"),
-    Field(
-        key="place",
-        label="Place",
-        hint="Where it lies: second drawer",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
-    Field(
-        key="got",
-        label="Got on",
-        hint="2026-10-31",
-        read=r.read_day,
-        show=r.show_text,
-    ),
-    Field(
-        key="notes",
-        label="Notes",
-        hint="Anything else",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.flag("again", "Can be bought again", "yes or no"),
+    ready.text("place", "Place", "Where it lies: second drawer"),
+    ready.day("got", "Got on", "2026-10-31"),
+    ready.notes(),
 )
 """In the order of a form."""

@@ -7,90 +7,44 @@ from typing import TYPE_CHECKING
 from stash.errors import BadInputError
 from stash.garment.make import State
 from stash.services import readers as r
+from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field
 
 if TYPE_CHECKING:
     from stash.units.length import Length
 
 MAKE_FIELDS: tuple[Field, ...] = (
-    Field(
-        key="name",
-        label="Name",
-        hint="What you call it, for example: rain trousers",
-        read=r.read_text,
-        show=r.show_text,
+    ready.text(
+        "name",
+        "Name",
+        "What you call it, for example: rain trousers",
         empty=REQUIRED,
         group="The make",
     ),
-    Field(
-        key="pattern",
-        label="Pattern",
-        hint="Name or number of one of your patterns",
-        read=r.reference("pattern"),
-        show=r.show_reference("pattern"),
+    ready.record(
+        "pattern",
+        "pattern",
+        "Pattern",
+        "Name or number of one of your patterns",
         name="pattern_id",
         empty=REQUIRED,
     ),
-    Field(
-        key="view",
-        label="View",
-        hint="One of the pattern's views; empty if it has none",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
-    Field(
-        key="size",
-        label="Size",
-        hint="One of the pattern's sizes",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
-    Field(
-        key="person",
-        label="For",
-        hint="Name of a person",
-        read=r.reference("person"),
-        show=r.show_reference("person"),
-        name="person_id",
-    ),
-    r.flag("muslin", "Wearable muslin", "yes if it is a test of the fit that is to be kept"),
-    Field(
-        key="muslin_for",
-        label="Tests the make",
-        hint="Name of the make this one is cut before",
-        read=r.reference("make"),
-        show=r.show_reference("make"),
-    ),
-    Field(
-        key="state",
-        label="State",
-        hint="thought, promised, cut, sewing, worn or let go",
-        read=r.choice(State),
-        show=r.show_text,
+    ready.text("view", "View", "One of the pattern's views; empty if it has none"),
+    ready.text("size", "Size", "One of the pattern's sizes"),
+    ready.record("person", "person", "For", "Name of a person", name="person_id"),
+    ready.flag("muslin", "Wearable muslin", "yes if it is a test of the fit that is to be kept"),
+    ready.record("make", "muslin_for", "Tests the make", "Name of the make this one is cut before"),
+    ready.one_of(
+        State,
+        "state",
+        "State",
+        "thought, promised, cut, sewing, worn or let go",
         empty=State.THOUGHT,
-        choices=tuple(State),
         group="The queue",
     ),
-    Field(
-        key="priority",
-        label="Priority",
-        hint="1 some day, 5 next",
-        read=r.whole(1, 5),
-        show=r.show_text,
-        empty=3,
-        choices=("1", "2", "3", "4", "5"),
-    ),
-    Field(key="due", label="Due", hint="2026-10-31", read=r.read_day, show=r.show_text),
-    Field(
-        key="notes",
-        label="Notes",
-        hint="Anything else",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.marks("priority", "Priority", "1 some day, 5 next"),
+    ready.day("due", "Due", "2026-10-31"),
+    ready.notes(),
 )
 """In the order of a form."""
 
@@ -115,14 +69,7 @@ def _show_measures(value: tuple[tuple[str, Length], ...], context: Context) -> s
 
 
 PERSON_FIELDS: tuple[Field, ...] = (
-    Field(
-        key="name",
-        label="Name",
-        hint="Who is sewn for",
-        read=r.read_text,
-        show=r.show_text,
-        empty=REQUIRED,
-    ),
+    ready.text("name", "Name", "Who is sewn for", empty=REQUIRED),
     Field(
         key="child_age",
         label="Age of a child",
@@ -138,20 +85,7 @@ PERSON_FIELDS: tuple[Field, ...] = (
         show=_show_measures,
         empty=(),
     ),
-    Field(
-        key="measured_on",
-        label="Measured on",
-        hint="2026-10-31",
-        read=r.read_day,
-        show=r.show_text,
-    ),
-    Field(
-        key="notes",
-        label="Notes",
-        hint="Anything else",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.day("measured_on", "Measured on", "2026-10-31"),
+    ready.notes(),
 )
 """In the order of a form."""

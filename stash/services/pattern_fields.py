@@ -6,6 +6,7 @@ from stash.cloth.record import Hand, Structure
 from stash.errors import BadInputError
 from stash.garment.pattern import Kind, Role, Size
 from stash.services import readers as r
+from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field
 from stash.units.length import ZERO
 
@@ -23,22 +24,6 @@ def _read_structures(text: str, context: Context) -> tuple[Structure, ...]:
     return tuple(read(word, context) for word in r.words(text, context))
 
 
-def _read_grams(text: str, _: Context) -> float:
-    from stash.units.weight import parse_weight
-
-    return parse_weight(text)
-
-
-def _show_grams(value: float | None, context: Context) -> str:
-    from stash.units.weight import show_weight
-
-    return "" if value is None else show_weight(value, context.settings.system)
-
-
-def _read_role(text: str, context: Context) -> Role:
-    return r.choice(Role)(text, context)
-
-
 def read_role(text: str | Role) -> Role:
     """A role from its word; BadInputError names the choices."""
     words = {role.value: role for role in Role}
@@ -50,36 +35,15 @@ def read_role(text: str | Role) -> Role:
         ) from error
 
 
-def _role(group: str = "") -> Field:
-    return Field(
-        key="role",
-        label="Role",
-        hint="main, contrast, lining, interfacing or rib",
-        read=_read_role,
-        show=r.show_text,
-        empty=Role.MAIN,
-        choices=tuple(Role),
-        group=group,
-    )
+def _role() -> Field:
+    hint = "main, contrast, lining, interfacing or rib"
+    return ready.one_of(Role, "role", "Role", hint, empty=Role.MAIN)
 
 
 PATTERN_FIELDS: tuple[Field, ...] = (
-    Field(
-        key="name",
-        label="Name",
-        hint="What you call it",
-        read=r.read_text,
-        show=r.show_text,
-        empty=REQUIRED,
-    ),
-    Field(
-        key="kind",
-        label="Kind",
-        hint="What garment it is: shirt, skirt, elastic trousers",
-        read=r.choice(Kind),
-        show=r.show_text,
-        empty=REQUIRED,
-        choices=tuple(Kind),
+    ready.text("name", "Name", "What you call it", empty=REQUIRED),
+    ready.one_of(
+        Kind, "kind", "Kind", "What garment it is: shirt, skirt, elastic trousers", empty=REQUIRED
     ),
     Field(
         key="sizes",
@@ -97,23 +61,10 @@ PATTERN_FIELDS: tuple[Field, ...] = (
         show=r.show_words,
         empty=(),
     ),
-    Field(
-        key="form",
-        label="Form",
-        hint="paper, file or book",
-        read=r.read_text,
-        show=r.show_text,
-        empty="paper",
-        choices=("paper", "file", "book"),
+    ready.text(
+        "form", "Form", "paper, file or book", empty="paper", choices=("paper", "file", "book")
     ),
-    Field(
-        key="kept_in",
-        label="Kept in",
-        hint="Where it lies",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.text("kept_in", "Kept in", "Where it lies"),
     Field(
         key="fullness",
         label="Fullness",
@@ -122,37 +73,15 @@ PATTERN_FIELDS: tuple[Field, ...] = (
         show=r.show_number,
         empty=1.0,
     ),
-    r.flag("child", "For a child", "yes or no"),
-    r.flag("tested", "Tested", "yes once it was sewn and fitted"),
-    Field(
-        key="liked",
-        label="Liked",
-        hint="1 to 5",
-        read=r.whole(1, 5),
-        show=r.show_text,
-        empty=3,
-        choices=("1", "2", "3", "4", "5"),
-    ),
-    Field(
-        key="notes",
-        label="Notes",
-        hint="Anything else",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.flag("child", "For a child", "yes or no"),
+    ready.flag("tested", "Tested", "yes once it was sewn and fitted"),
+    ready.marks("liked", "Liked", "1 to 5"),
+    ready.notes(),
 )
 """The header of a pattern, in the order of a form."""
 
 CHART_FIELDS: tuple[Field, ...] = (
-    Field(
-        key="size",
-        label="Size",
-        hint="One of the pattern's sizes",
-        read=r.read_text,
-        show=r.show_text,
-        empty=REQUIRED,
-    ),
+    ready.text("size", "Size", "One of the pattern's sizes", empty=REQUIRED),
     Field(
         key="width",
         label="Cloth width",
@@ -169,16 +98,11 @@ CHART_FIELDS: tuple[Field, ...] = (
         show=r.show_as("AMOUNT"),
         empty=REQUIRED,
     ),
-    Field(
-        key="view",
-        label="View",
-        hint="Empty: every view",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.text("view", "View", "Empty: every view"),
     _role(),
-    r.flag("with_nap", "With nap", "yes if the amount is enough for cloth with nap", usual=True),
+    ready.flag(
+        "with_nap", "With nap", "yes if the amount is enough for cloth with nap", usual=True
+    ),
 )
 """A row of the envelope's table of amounts."""
 
@@ -192,20 +116,8 @@ ASKS_FIELDS: tuple[Field, ...] = (
         show=r.show_words,
         empty=(),
     ),
-    Field(
-        key="stretch_across",
-        label="Stretch across at least",
-        hint="25 %; empty: none needed",
-        read=r.read_percent,
-        show=r.show_percent,
-    ),
-    Field(
-        key="stretch_along",
-        label="Stretch along at least",
-        hint="10 %; empty: none needed",
-        read=r.read_percent,
-        show=r.show_percent,
-    ),
+    ready.percent("stretch_across", "Stretch across at least", "25 %; empty: none needed"),
+    ready.percent("stretch_along", "Stretch along at least", "10 %; empty: none needed"),
     Field(
         key="recovery",
         label="Recovery at least",
@@ -213,49 +125,16 @@ ASKS_FIELDS: tuple[Field, ...] = (
         read=r.read_recovery,
         show=r.show_percent,
     ),
-    Field(
-        key="weight_low",
-        label="Weight from",
-        hint="120 gsm, 4 oz",
-        read=_read_grams,
-        show=_show_grams,
-    ),
-    Field(
-        key="weight_high",
-        label="Weight to",
-        hint="200 gsm, 6 oz",
-        read=_read_grams,
-        show=_show_grams,
-    ),
-    Field(
-        key="hand_low",
-        label="Hand from",
-        hint="fluid, soft, medium, firm or crisp",
-        read=r.level(Hand),
-        show=r.show_level,
-        choices=tuple(step.name.lower() for step in Hand),
-    ),
-    Field(
-        key="hand_high",
-        label="Hand to",
-        hint="fluid, soft, medium, firm or crisp",
-        read=r.level(Hand),
-        show=r.show_level,
-        choices=tuple(step.name.lower() for step in Hand),
-    ),
-    r.flag("nap_allowed", "Nap allowed", "no if the pieces cannot all lie one way", usual=True),
+    ready.weight("weight_low", "Weight from", "120 gsm, 4 oz"),
+    ready.weight("weight_high", "Weight to", "200 gsm, 6 oz"),
+    ready.steps(Hand, "hand_low", "Hand from", "fluid, soft, medium, firm or crisp"),
+    ready.steps(Hand, "hand_high", "Hand to", "fluid, soft, medium, firm or crisp"),
+    ready.flag("nap_allowed", "Nap allowed", "no if the pieces cannot all lie one way", usual=True),
 )
 """What one role asks of its cloth."""
 
 NOTION_FIELDS: tuple[Field, ...] = (
-    Field(
-        key="name",
-        label="Notion",
-        hint="elastic 30 mm, zip, button 15 mm",
-        read=r.read_text,
-        show=r.show_text,
-        empty=REQUIRED,
-    ),
+    ready.text("name", "Notion", "elastic 30 mm, zip, button 15 mm", empty=REQUIRED),
     Field(
         key="amount",
         label="How many",
@@ -272,29 +151,8 @@ NOTION_FIELDS: tuple[Field, ...] = (
         show=r.show_as("WIDTH"),
         empty=ZERO,
     ),
-    Field(
-        key="view",
-        label="View",
-        hint="Empty: every view",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
-    Field(
-        key="size",
-        label="Size",
-        hint="Empty: every size",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
-    Field(
-        key="note",
-        label="Note",
-        hint="Anything else",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
+    ready.text("view", "View", "Empty: every view"),
+    ready.text("size", "Size", "Empty: every size"),
+    ready.text("note", "Note", "Anything else"),
 )
 """Something small to have ready."""

@@ -9,6 +9,7 @@ from stash.errors import BadInputError
 from stash.garment.draft.piece import FAMILIES, draft_piece, find_family
 from stash.garment.pattern import Grain, Role
 from stash.services import readers as r
+from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field, read_values
 
 if TYPE_CHECKING:
@@ -67,15 +68,7 @@ def draft(pattern: Pattern, family: str, texts: Mapping[str, str], context: Cont
 
 def _fields(family: Family) -> tuple[Field, ...]:
     return (
-        Field(
-            key="name",
-            label="Piece",
-            hint="Front, back, sleeve …",
-            read=r.read_text,
-            show=r.show_text,
-            empty=REQUIRED,
-            group="The piece",
-        ),
+        ready.text("name", "Piece", "Front, back, sleeve …", empty=REQUIRED, group="The piece"),
         *(_measure_field(measure, first=not i) for i, measure in enumerate(family.measures)),
         *_cutting_fields(family),
     )
@@ -105,44 +98,29 @@ def _cutting_fields(family: Family) -> tuple[Field, ...]:
             empty=family.copies,
             group="How it is cut",
         ),
-        r.flag(
+        ready.flag(
             "on_fold",
             "On the fold",
             "yes if half of it is drafted and cut on a fold",
             usual=family.on_fold,
         ),
-        r.flag(
+        ready.flag(
             "mirrored",
             "In pairs",
             "yes if every second one is the mirror image",
             usual=family.mirrored,
         ),
-        Field(
-            key="grain",
-            label="Grain",
-            hint="lengthwise, crosswise, either or bias",
-            read=r.choice(Grain),
-            show=r.show_text,
-            empty=family.grain,
-            choices=tuple(Grain),
+        ready.one_of(
+            Grain, "grain", "Grain", "lengthwise, crosswise, either or bias", empty=family.grain
         ),
-        Field(
-            key="role",
-            label="Role",
-            hint="Cut from: main, contrast, lining, interfacing or rib",
-            read=r.choice(Role),
-            show=r.show_text,
+        ready.one_of(
+            Role,
+            "role",
+            "Role",
+            "Cut from: main, contrast, lining, interfacing or rib",
             empty=Role.MAIN,
-            choices=tuple(Role),
         ),
-        Field(
-            key="size",
-            label="Size",
-            hint="One of the pattern's sizes; empty: the same in every size",
-            read=r.read_text,
-            show=r.show_text,
-            empty="",
-        ),
+        ready.text("size", "Size", "One of the pattern's sizes; empty: the same in every size"),
         Field(
             key="views",
             label="Views",

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from stash.config import Settings, System
 from stash.services import readers as r
+from stash.services import ready_fields as ready
 from stash.services.fields import Context, Field, read_record, texts_of
 from stash.units.length import Length
 
@@ -41,14 +42,7 @@ SETTING_FIELDS: tuple[Field, ...] = (
         empty=USUAL.system,
         choices=tuple(System),
     ),
-    Field(
-        key="currency",
-        label="Currency",
-        hint="EUR, GBP, $",
-        read=r.read_text,
-        show=r.show_text,
-        empty=USUAL.currency,
-    ),
+    ready.text("currency", "Currency", "EUR, GBP, $", empty=USUAL.currency),
     Field(
         key="margin",
         label="Margin",
@@ -58,12 +52,10 @@ SETTING_FIELDS: tuple[Field, ...] = (
         name="margin_mm",
         empty=USUAL.margin_mm,
     ),
-    Field(
-        key="margin_percent",
-        label="Margin as a share",
-        hint="The same as a share of what is needed; the larger counts: 3 %",
-        read=r.read_percent,
-        show=r.show_percent,
+    ready.percent(
+        "margin_percent",
+        "Margin as a share",
+        "The same as a share of what is needed; the larger counts: 3 %",
         empty=USUAL.margin_percent,
     ),
     Field(

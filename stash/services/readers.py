@@ -7,7 +7,6 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from stash.errors import BadInputError
-from stash.services.fields import Field
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -46,20 +45,6 @@ def read_flag(text: str, _: Context) -> bool:
 def show_flag(value: bool, _: Context) -> str:
     """`yes` or `no`."""
     return "yes" if value else "no"
-
-
-def flag(key: str, label: str, hint: str, *, usual: bool = False, group: str = "") -> Field:
-    """A field that is yes or no."""
-    return Field(
-        key=key,
-        label=label,
-        hint=hint,
-        read=read_flag,
-        show=show_flag,
-        empty=usual,
-        choices=("yes", "no"),
-        group=group,
-    )
 
 
 def choice(kind: type[E]) -> Callable[[str, Context], E]:
@@ -170,6 +155,22 @@ def show_as(kind: str) -> Callable[[Length | None, Context], str]:
         return show_length(value, context.settings.system, Measure[kind])
 
     return show
+
+
+def read_weight(text: str, context: Context) -> float:
+    """Grams per square metre; a weight per running metre needs the width of the same record."""
+    from stash.units.parse_length import parse_width
+    from stash.units.weight import parse_weight
+
+    width = context.texts.get("width", "")
+    return parse_weight(text, parse_width(width) if width else None)
+
+
+def show_weight(value: float | None, context: Context) -> str:
+    """A weight in the person's units."""
+    from stash.units.weight import show_weight
+
+    return "" if value is None else show_weight(value, context.settings.system)
 
 
 def read_percent(text: str, _: Context) -> float:

@@ -11,8 +11,8 @@ from textual.widgets import Static
 
 from stash.garment.make import DiaryKind
 from stash.services import diary
-from stash.services import readers as r
-from stash.services.fields import REQUIRED, Field
+from stash.services import ready_fields as ready
+from stash.services.fields import REQUIRED
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.form import Form, FormScreen
@@ -33,40 +33,11 @@ EMPTY = """Nothing is written down yet.
 Press a to write a line: what was bought, washed or cut, and what a fitting taught."""
 
 DIARY_FIELDS = (
-    Field(
-        key="text",
-        label="What happened",
-        hint="taken in 1.5 cm at each side seam",
-        read=r.read_text,
-        show=r.show_text,
-        empty=REQUIRED,
-    ),
-    Field(
-        key="kind",
-        label="Kind",
-        hint="What sort of line it is",
-        read=r.choice(DiaryKind),
-        show=r.show_text,
-        empty=DiaryKind.NOTE,
-        choices=tuple(DiaryKind),
-    ),
-    Field(
-        key="day", label="Day", hint="2026-10-31; empty: today", read=r.read_day, show=r.show_text
-    ),
-    Field(
-        key="make",
-        label="Make",
-        hint="Name of the make it is about",
-        read=r.reference("make"),
-        show=r.show_reference("make"),
-    ),
-    Field(
-        key="cloth",
-        label="Cloth",
-        hint="Name of the cloth it is about",
-        read=r.reference("cloth"),
-        show=r.show_reference("cloth"),
-    ),
+    ready.text("text", "What happened", "taken in 1.5 cm at each side seam", empty=REQUIRED),
+    ready.one_of(DiaryKind, "kind", "Kind", "What sort of line it is", empty=DiaryKind.NOTE),
+    ready.day("day", "Day", "2026-10-31; empty: today"),
+    ready.record("make", "make", "Make", "Name of the make it is about"),
+    ready.record("cloth", "cloth", "Cloth", "Name of the cloth it is about"),
 )
 
 
