@@ -12,6 +12,7 @@ from stash.garment.make import Make
 from stash.pairing.needs import Question, problem_of, question_for
 from stash.pairing.verdict import pair, with_free, with_repeat
 from stash.report.records import LaidOut
+from stash.services.known import known_size, known_view
 from stash.services.laybook import StashLays
 from stash.services.pairing import chosen_role, pair_make
 from stash.services.solving import doubtful, prepared
@@ -98,8 +99,8 @@ def lay_pattern(
     make = Make(
         name=pattern.name,
         pattern_id=pattern.id,
-        size=_known(pattern.name, "size", size, labels, labels[len(labels) // 2 :][:1]),
-        view=_known(pattern.name, "view", view, pattern.views, pattern.views[:1]),
+        size=known_size(pattern, size) or "".join(labels[len(labels) // 2 :][:1]),
+        view=known_view(pattern, view) or "".join(pattern.views[:1]),
     )
     if not cloth and not width:
         raise BadInputError(
@@ -142,16 +143,6 @@ def lay_any(
             "Leave --size and --view out, or name a pattern.",
         )
     return lay_make(stash, str(make.id), role, cloth=cloth, width=width, kind=kind, nap=nap)
-
-
-def _known(
-    pattern: str, what: str, typed: str, known: tuple[str, ...], usual: tuple[str, ...]
-) -> str:
-    if typed and typed not in known:
-        raise BadInputError(
-            f"{pattern} has no {what} {typed!r}.", f"Its {what}s: {', '.join(known) or 'none'}."
-        )
-    return typed or "".join(usual)
 
 
 def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from stash.errors import BadInputError
 from stash.garment.make import Make
 from stash.services.fields import read_record, texts_of
+from stash.services.known import known_size, known_view
 from stash.services.make_fields import MAKE_FIELDS
 from stash.services.names import context
 from stash.store import cloths, patterns, people, promises
@@ -131,12 +132,9 @@ def _checked(make: Make, pattern: Pattern) -> Make:
     sizes = tuple(size.label for size in pattern.sizes)
     size = make.size or (sizes[0] if len(sizes) == 1 else "")
     view = make.view or (pattern.views[0] if len(pattern.views) == 1 else "")
+    known_size(pattern, size)
+    known_view(pattern, view)
     for what, typed, known in (("size", size, sizes), ("view", view, pattern.views)):
-        if typed and typed not in known:
-            raise BadInputError(
-                f"{pattern.name} has no {what} {typed!r}.",
-                f"Its {what}s are: {', '.join(known) or 'none'}.",
-            )
         if not typed and len(known) > 1:
             raise BadInputError(
                 f"{pattern.name} comes in several {what}s.",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from stash.errors import BadInputError
 from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Role
 from stash.services.fields import read_record, read_values, texts_of
+from stash.services.known import known_size, known_view
 from stash.services.names import context
 from stash.services.pattern_fields import (
     ASKS_FIELDS,
@@ -154,11 +155,7 @@ def import_pieces(stash: Stash, ref: str, svg: Path, size: str = "") -> Pattern:
 
     with stash.write(f"read pieces of pattern {ref} from {svg.name}") as session:
         pattern = store.find_pattern(session, ref)
-        known = [s.label for s in pattern.sizes]
-        if size and size not in known:
-            raise BadInputError(
-                f"{pattern.name} has no size {size!r}.", f"Its sizes: {', '.join(known) or 'none'}."
-            )
+        known_size(pattern, size)
         read = tuple(replace(piece, size=size or piece.size) for piece in read_svg_pieces(svg))
         labels = {piece.size for piece in read}
         kept = tuple(piece for piece in pattern.pieces if piece.size not in labels)
@@ -171,8 +168,8 @@ def add_chart_row(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
         pattern = store.find_pattern(session, ref)
         values = read_values(CHART_FIELDS, texts, context(stash, session), only_given=False)
         row = ChartRow(**values)
-        _known_size(pattern, row.size)
-        _known_view(pattern, row.view)
+        known_size(pattern, row.size)
+        known_view(pattern, row.view)
         cell = (row.role, row.view, row.size, row.width, row.with_nap)
         kept = tuple(
             c for c in pattern.charts if (c.role, c.view, c.size, c.width, c.with_nap) != cell
@@ -195,24 +192,8 @@ def add_notion(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
         pattern = store.find_pattern(session, ref)
         values = read_values(NOTION_FIELDS, texts, context(stash, session), only_given=False)
         notion = Notion(**values)
-        _known_size(pattern, notion.size)
-        _known_view(pattern, notion.view)
+        known_size(pattern, notion.size)
+        known_view(pattern, notion.view)
         same = (notion.name, notion.view, notion.size)
         kept = tuple(n for n in pattern.notions if (n.name, n.view, n.size) != same)
         return store.update_pattern(session, replace(pattern, notions=(*kept, notion)))
-
-
-def _known_size(pattern: Pattern, label: str) -> None:
-    known = [size.label for size in pattern.sizes]
-    if label and label not in known:
-        raise BadInputError(
-            f"{pattern.name} has no size {label!r}.", f"Its sizes: {', '.join(known) or 'none'}."
-        )
-
-
-def _known_view(pattern: Pattern, view: str) -> None:
-    if view and view not in pattern.views:
-        raise BadInputError(
-            f"{pattern.name} has no view {view!r}.",
-            f"Its views: {', '.join(pattern.views) or 'none'}.",
-        )

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from stash.errors import BadInputError
 from stash.garment.draft.piece import FAMILIES, draft_piece, find_family
 from stash.garment.pattern import Grain, Role
 from stash.services import readers as r
 from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field, read_values
+from stash.services.known import known_size, known_view
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -48,18 +48,9 @@ def draft(pattern: Pattern, family: str, texts: Mapping[str, str], context: Cont
     """
     shape = find_family(family)
     values = read_values(_fields(shape), texts, context, only_given=False)
-    sizes = [size.label for size in pattern.sizes]
-    if values["size"] and values["size"] not in sizes:
-        raise BadInputError(
-            f"{pattern.name} has no size {values['size']!r}.",
-            f"Its sizes: {', '.join(sizes) or 'none'}.",
-        )
+    known_size(pattern, values["size"])
     for view in values["views"]:
-        if view not in pattern.views:
-            raise BadInputError(
-                f"{pattern.name} has no view {view!r}.",
-                f"Its views: {', '.join(pattern.views) or 'none'}.",
-            )
+        known_view(pattern, view)
     keys = {measure.key for measure in shape.measures}
     measures = {key: value for key, value in values.items() if key in keys and value is not None}
     cut = {key: value for key, value in values.items() if key not in keys and key != "name"}
