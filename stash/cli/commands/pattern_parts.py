@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from stash.cli.common import json_option, opened, pairs, print_field_help, print_json, reference
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from stash.garment.pattern import Pattern
+    from stash.services.fields import Field
+    from stash.services.stash import Stash
 
 words = click.argument("said", nargs=-1, metavar="KEY=TEXT...")
 
@@ -81,6 +89,20 @@ def remove_piece(ref: str, piece: str, size: str) -> None:
     click.echo(f"{piece} is out of {kept.name}.", err=True)
 
 
+def _told(
+    ref: str | None,
+    said: tuple[str, ...],
+    fields: Sequence[Field],
+    keep: Callable[[Stash, str, Mapping[str, str]], Pattern],
+) -> Pattern | None:
+    """The pattern with what was said kept; where nothing was said, the keys are listed."""
+    if ref is None or not said:
+        print_field_help(fields)
+        return None
+    with opened() as stash:
+        return keep(stash, ref, pairs(said))
+
+
 @click.command()
 @click.argument("ref", metavar="NAME", required=False)
 @words
@@ -93,12 +115,8 @@ def chart(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.pattern_fields import CHART_FIELDS
     from stash.services.patterns import add_chart_row
 
-    if ref is None or not said:
-        print_field_help(CHART_FIELDS)
-        return
-    with opened() as stash:
-        kept = add_chart_row(stash, ref, pairs(said))
-    click.echo(f"{kept.name} has {len(kept.charts)} chart rows.", err=True)
+    if kept := _told(ref, said, CHART_FIELDS, add_chart_row):
+        click.echo(f"{kept.name} has {len(kept.charts)} chart rows.", err=True)
 
 
 @click.command()
@@ -113,12 +131,8 @@ def asks(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.pattern_fields import ASKS_FIELDS
     from stash.services.patterns import set_asks
 
-    if ref is None or not said:
-        print_field_help(ASKS_FIELDS)
-        return
-    with opened() as stash:
-        kept = set_asks(stash, ref, pairs(said))
-    click.echo(f"{kept.name} asks as you said.", err=True)
+    if kept := _told(ref, said, ASKS_FIELDS, set_asks):
+        click.echo(f"{kept.name} asks as you said.", err=True)
 
 
 @click.command()
@@ -133,9 +147,5 @@ def notion(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.pattern_fields import NOTION_FIELDS
     from stash.services.patterns import add_notion
 
-    if ref is None or not said:
-        print_field_help(NOTION_FIELDS)
-        return
-    with opened() as stash:
-        kept = add_notion(stash, ref, pairs(said))
-    click.echo(f"{kept.name} has {len(kept.notions)} notions of its own.", err=True)
+    if kept := _told(ref, said, NOTION_FIELDS, add_notion):
+        click.echo(f"{kept.name} has {len(kept.notions)} notions of its own.", err=True)
