@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.garment.measures import by_name
 from stash.garment.pattern import Kind, Role
 from stash.trade.cautions import (
     LOCAL_RULES,
@@ -83,7 +84,7 @@ def _for_a_child(pattern: Pattern, view: str, size: str, age: int | None) -> lis
 
 
 def _loose_nightwear(pattern: Pattern, size: str) -> str | None:
-    finished = next((dict(row.finished) for row in pattern.sizes if row.label == size), {})
+    finished = next((by_name(row.finished) for row in pattern.sizes if row.label == size), {})
     if size not in GREATEST_CM:
         return None
     places = too_loose(size, finished)

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from stash.garment.defaults import default_notions
+from stash.garment.measures import by_name
 from stash.garment.pattern import Notion, Role
 from stash.pairing.case import asks_of
 from stash.trade.notions import THREAD_RATIOS, thread_needed
@@ -47,7 +48,8 @@ def notions_of(
 def _waist(person: Person | None) -> Length | None:
     if person is None:
         return None
-    return next((size for name, size in person.measures if name.lower() in WAIST), None)
+    measures = by_name(person.measures)
+    return next((measures[name] for name in WAIST if name in measures), None)
 
 
 def thread_of(make: Make, pattern: Pattern, system: System) -> Notion | None:
