@@ -94,11 +94,11 @@ def test_drafts_of_worn_sizes_are_simple_rings_with_area(piece: Piece) -> None:
 
 
 @settings(max_examples=60, deadline=None)
-@given(pieces(), st.integers(5, 25))
-def test_a_wider_seam_never_gives_a_smaller_piece(piece: Piece, seam: int) -> None:
-    middle = {k: Length.from_mm((low + high) / 2) for k, (low, high) in WORN[piece.name].items()}
+@given(st.sampled_from(sorted(WORN)), st.integers(5, 25))
+def test_a_wider_seam_never_gives_a_smaller_piece(family: str, seam: int) -> None:
+    middle = {k: Length.from_mm((low + high) / 2) for k, (low, high) in WORN[family].items()}
     thin, wide = (
-        draft_piece(piece.name, "x", middle | {"seam": Length.from_mm(mm)}).outline
+        draft_piece(family, "x", middle | {"seam": Length.from_mm(mm)}).outline
         for mm in (seam, seam + 5)
     )
     assert Polygon(wide).area > Polygon(thin).area

@@ -1,3 +1,5 @@
+"""Tables, lines and plain data."""
+
 from __future__ import annotations
 
 from dataclasses import dataclass

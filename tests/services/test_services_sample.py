@@ -1,3 +1,5 @@
+"""The sample stash, loaded, planned and laid."""
+
 from __future__ import annotations
 
 import shutil
@@ -6,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from conftest import clock
-from shapely.geometry import Polygon, box
+from outside_view import legal
 
 from stash.garment.pattern import Role
 from stash.lay.problem import LayKind
@@ -63,14 +65,7 @@ def test_every_lay_the_plan_rests_on_is_legal(planned: tuple[Stash, PlanBook]) -
             if lay is None:
                 continue
             seen += 1
-            assert lay.checked
-            sheet = box(0, 0, lay.need, lay.width).buffer(0.01)
-            shapes = [Polygon(p.polygon) for p in lay.placements]
-            assert all(sheet.contains(shape) for shape in shapes)
-            for place, shape in enumerate(shapes):
-                assert all(shape.intersection(other).area < 0.5 for other in shapes[:place])
-            if lay.nap:
-                assert not [p for p in lay.placements if p.turn % 360 == 180]
+            legal(lay)
             assert lay.bound.length <= lay.need + 0.01
     assert seen > 5
 
