@@ -55,11 +55,7 @@ def _serves(charted: Length, width: Length) -> bool:
 def _one_column(charted: Length, width: Length) -> bool:
     """Shops sell both widths under one name, such as 58-60 in."""
     narrow, wide = min(charted, width), max(charted, width)
-    return any(
-        Length.from_inches(column.low) - LABEL_TOLERANCE <= narrow
-        and wide <= Length.from_inches(column.high) + LABEL_TOLERANCE
-        for column in CHART
-    )
+    return any(column.low <= narrow and wide <= column.high for column in CHART)
 
 
 def _read(row: ChartRow, width: Length, nap: bool) -> _Reading:

@@ -25,23 +25,33 @@ LABEL_TOLERANCE = Length.from_mm(10)
 
 @dataclass(frozen=True, slots=True)
 class ChartColumn:
-    """The widths one column of the chart speaks for, in inches, and its amounts in eighths."""
+    """The widths one column of the chart speaks for, labels' rounding included, and its amounts."""
 
-    low: float
-    high: float
+    low: Length
+    high: Length
     eighths: tuple[int, ...]
+    """Of a yard."""
+
+
+def _column(low: float, high: float, *eighths: int) -> ChartColumn:
+    """A column as it is printed: widths in inches."""
+    return ChartColumn(
+        Length.from_inches(low) - LABEL_TOLERANCE,
+        Length.from_inches(high) + LABEL_TOLERANCE,
+        eighths,
+    )
 
 
 CHART: tuple[ChartColumn, ...] = (
-    ChartColumn(32, 32, (15, 18, 20, 22, 25, 27, 30, 32, 35, 37, 40, 42)),
-    ChartColumn(35, 36, (14, 16, 18, 20, 23, 25, 27, 30, 34, 36, 38, 40)),
-    ChartColumn(39, 39, (12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34)),
-    ChartColumn(41, 42, (12, 14, 16, 18, 20, 22, 23, 25, 27, 29, 31, 33)),
-    ChartColumn(44, 45, (11, 13, 14, 17, 18, 20, 22, 23, 25, 27, 29, 31)),
-    ChartColumn(50, 50, (10, 12, 13, 14, 16, 18, 19, 21, 22, 24, 26, 27)),
-    ChartColumn(52, 54, (9, 11, 12, 14, 15, 16, 18, 19, 21, 22, 23, 25)),
-    ChartColumn(58, 60, (8, 10, 11, 13, 14, 15, 16, 18, 19, 21, 22, 23)),
-    ChartColumn(65, 66, (7, 9, 10, 12, 13, 14, 15, 17, 18, 20, 21, 22)),
+    _column(32, 32, 15, 18, 20, 22, 25, 27, 30, 32, 35, 37, 40, 42),
+    _column(35, 36, 14, 16, 18, 20, 23, 25, 27, 30, 34, 36, 38, 40),
+    _column(39, 39, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34),
+    _column(41, 42, 12, 14, 16, 18, 20, 22, 23, 25, 27, 29, 31, 33),
+    _column(44, 45, 11, 13, 14, 17, 18, 20, 22, 23, 25, 27, 29, 31),
+    _column(50, 50, 10, 12, 13, 14, 16, 18, 19, 21, 22, 24, 26, 27),
+    _column(52, 54, 9, 11, 12, 14, 15, 16, 18, 19, 21, 22, 23, 25),
+    _column(58, 60, 8, 10, 11, 13, 14, 15, 16, 18, 19, 21, 22, 23),
+    _column(65, 66, 7, 9, 10, 12, 13, 14, 15, 17, 18, 20, 21, 22),
 )
 """One row across all columns is the same garment."""
 
@@ -84,7 +94,7 @@ def convert_by_chart(amount: Length, from_width: Length, to_width: Length) -> Le
 def _column_at_least(width: Length) -> ChartColumn:
     """The narrowest column that is not narrower: its garments are at least as large."""
     for column in CHART:
-        if width <= Length.from_inches(column.high) + LABEL_TOLERANCE:
+        if width <= column.high:
             return column
     raise _beyond("wider than 66 in (168 cm)")
 
@@ -92,7 +102,7 @@ def _column_at_least(width: Length) -> ChartColumn:
 def _column_at_most(width: Length) -> ChartColumn:
     """The widest column that is not wider: its amounts are at least as long."""
     for column in reversed(CHART):
-        if width >= Length.from_inches(column.low) - LABEL_TOLERANCE:
+        if width >= column.low:
             return column
     raise _beyond("narrower than 32 in (81 cm)")
 
