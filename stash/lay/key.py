@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from dataclasses import asdict
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ QUICK_TRIES = 24
 """Orders the quick search tries for every lay of the stash."""
 
 
+@lru_cache(maxsize=4096)  # a full shelf asks for the same few keys thousands of times
 def problem_key(problem: Problem, kind: LayKind | None, seed: int, tries: int = QUICK_TRIES) -> str:
     """A hash of the pieces, the width, the rules, the kind asked for, and the engine."""
     content = asdict(problem) | {
