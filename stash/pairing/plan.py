@@ -103,12 +103,13 @@ def _judge(
             pair(slot.make, slot.pattern, slot.role, cloth, room, needs, settings, person=person)
         )
     tested = slot.pattern.tested or any(m.muslin_for == slot.make.id for m in shelf.makes)
+    able = [p for p in pairings if p.verdict.can_be_cut]
+    saved = min((p.need.length for p in able if p.need.length is not None), default=ZERO)
     worths = {
         p.cloth_id: worth(
-            slot.make, slot.pattern, shelf.cloths[p.cloth_id], p, tested=tested, today=today
+            slot.make, shelf.cloths[p.cloth_id], p, tested=tested, today=today, saved=saved
         )
-        for p in pairings
-        if p.verdict.can_be_cut
+        for p in able
     }
     return Filled(slot, tuple(pairings), worths)
 

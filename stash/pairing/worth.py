@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
-    from stash.garment.pattern import Pattern
     from stash.pairing.judgement import Pairing
+    from stash.units.length import Length
 
 GOOD_ENOUGH = 0.4
 """A cloth that suits less than this is worse than buying one."""
@@ -57,11 +57,24 @@ def good_enough(make: Make) -> float:
 
 
 def worth(
-    make: Make, pattern: Pattern, cloth: Cloth, pairing: Pairing, *, tested: bool, today: date
+    make: Make,
+    cloth: Cloth,
+    pairing: Pairing,
+    *,
+    tested: bool,
+    today: date,
+    saved: Length,
 ) -> Worth:
     """Weigh a pairing that can be cut.
 
-    `tested`: the pattern has been sewn, or a muslin of this make is in the queue or done.
+    Args:
+        make: The make.
+        cloth: The cloth.
+        pairing: The one set against the other.
+        tested: The pattern has been sewn, or a muslin of this make is in the queue or done.
+        today: For the age of the cloth.
+        saved: What need not be bought. The same for every cloth of a role, or the cloth that
+            wastes most would seem to save most.
     """
     marks = [(pairing.suit - good_enough(make), "")]
     if make.muslin:
@@ -83,11 +96,7 @@ def worth(
     marks.append((OLD_FIRST * (aged(cloth, today) or 0.0), ""))
     share = 1.0 if pairing.role is Role.MAIN else SMALL_ROLE
     gain = make.priority * share * sum(mark for mark, _ in marks)
-    return Worth(gain + SAVED_PER_METRE * _metres(pairing), tuple(why for _, why in marks if why))
-
-
-def _metres(pairing: Pairing) -> float:
-    return 0.0 if pairing.need.length is None else pairing.need.length.mm / 1000
+    return Worth(gain + SAVED_PER_METRE * saved.mm / 1000, tuple(why for _, why in marks if why))
 
 
 def used_share(pairing: Pairing) -> float:

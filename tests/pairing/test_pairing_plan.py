@@ -141,6 +141,14 @@ def test_two_makes_share_a_cloth_that_is_long_enough() -> None:
     assert all(r.pairing and r.pairing.verdict is Verdict.CLOSE for r in plan.roles)
 
 
+def test_a_cloth_that_takes_twice_the_length_saves_no_more() -> None:
+    """Two strips of 100 by 50 cm lie side by side on 102 cm or one after the other on 60."""
+    strips = pattern(tested=True, pieces=(strip("leg", 100, 50, copies=2),))
+    narrow = cloth("narrow", id=1, width=cm(62), left=cm(230))
+    wide = cloth("wide", id=2, width=cm(104), left=cm(110))
+    assert given(plan_for([make()], [strips], [narrow, wide])) == {1: 2}
+
+
 def test_a_flawed_cloth_serves_one_make() -> None:
     makes = [make("one", id=1), make("two", id=2)]
     flawed = cloth(left=cm(600), flaws=(Flaw(5500, 100, 10),))
