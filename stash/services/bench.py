@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.garment.make import State
-from stash.pairing.judgement import Verdict
 from stash.services.planning import season_plan
 from stash.services.whole import Whole, read_whole
 
@@ -87,7 +86,7 @@ def _stops(whole: Whole, role: PlannedRole) -> tuple[str, ...]:
     stops = []
     if not role.pairing.verdict.can_be_cut:
         missing = next((r.sentence for r in role.pairing.reasons if r.mark in (0, None)), "")
-        verdict = Verdict(role.pairing.verdict)
+        verdict = role.pairing.verdict
         stops.append(f"{role.role.capitalize()}: {cloth.name} is {verdict}. {missing}".strip())
     if not cloth.washed:
         stops.append(f"Wash {cloth.name} first.")
