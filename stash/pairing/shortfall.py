@@ -14,6 +14,7 @@ from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
 from stash.trade.stretch import stretch_class
 from stash.trade.weights import weight_class
 from stash.trade.widths import COMMON_WIDTHS
+from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
 
@@ -125,9 +126,9 @@ def nearest_miss(
         return "There is nothing on the shelf that falls short of it."
     best = ranked[0]
     name = cloths[best.cloth_id].name
-    if best.verdict is Verdict.SHORT and best.spare is not None:
-        lacks = show_length(-best.spare, system, Measure.NEED)
-        return f"Nearest is {name}: {lacks} short."
+    if best.verdict is Verdict.SHORT and best.need.length is not None:
+        shown = show_enough(best.need.length, best.have, system)
+        return f"Nearest is {name}: {shown.words}."
     if best.verdict is Verdict.UNKNOWN:
         open_gate = next((r for r in best.reasons if r.gate and r.mark is None), None)
         missing = open_gate.sentence if open_gate else best.need.why

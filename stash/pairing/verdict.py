@@ -16,7 +16,7 @@ from stash.pairing.judgement import Need, Pairing, Reason, Sureness, Verdict
 from stash.pairing.needs import question_for
 from stash.pairing.suit import reasons_for, suit_of
 from stash.trade.repeats import repeats_to_order
-from stash.units.format_length import Measure, show_length
+from stash.units.enough import show_enough
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -160,19 +160,16 @@ def _length_reason(need: Need, verdict: Verdict, have: Length, system: System) -
         return None
     if need.length is None:
         return Reason("length", 0.0 if need.no_room else None, need.why)
-    wants = show_length(need.length, system, Measure.NEED)
-    holds = show_length(have, system, Measure.SPARE)
+    shown = show_enough(need.length, have, system)
+    wants, holds, gap = shown.needs, shown.holds, shown.words
     sure = "" if need.sureness is Sureness.LAID_OUT else f" ({need.sureness})"
-    spare = have - need.length
-    if spare < ZERO:
-        lacks = show_length(-spare, system, Measure.NEED)
-        return Reason("length", 0.0, f"It needs {wants}{sure} and there is {holds}: {lacks} short.")
-    left = show_length(spare, system, Measure.SPARE)
+    if shown.short:
+        return Reason("length", 0.0, f"It needs {wants}{sure} and there is {holds}: {gap}.")
     if verdict is Verdict.CLOSE:
         return Reason(
             "length",
             0.5,
-            f"It needs {wants}{sure} of {holds}: {left} to spare is close, so square the ends "
+            f"It needs {wants}{sure} of {holds}: {gap} is close, so square the ends "
             "and measure again before you cut.",
         )
-    return Reason("length", 1.0, f"It needs {wants}{sure} of {holds}: {left} to spare.")
+    return Reason("length", 1.0, f"It needs {wants}{sure} of {holds}: {gap}.")

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from stash.report.columns import wrapped
 from stash.report.lay_cells import draw_lay
+from stash.report.plan_text import how_sure
+from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
 
@@ -37,28 +39,31 @@ def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
     lines = []
     if need.length is not None:
         width = show_length(laid.usable_width, system, Measure.WIDTH)
-        wants = show_length(need.length, system, Measure.NEED)
+        wants = _wants(laid, need.length, system)
         lines.append(f"Need       {wants} of {width} usable width, {laid.nap_words}")
     if laid.cut_from_shelf is not None and any(laid.shrinkage):
         cut = show_length(laid.cut_from_shelf, system, Measure.NEED)
         lost = f"{laid.shrinkage[0]:g} % in length, {laid.shrinkage[1]:g} % in width"
         lines.append(f"Before     the first wash {cut} is to be cut off; it takes {lost}")
     lines += _spare(laid, system)
-    lines.append(f"Sureness   {need.sureness}: {need.why}")
+    lines.append(f"Sureness   {how_sure(need, system)}: {need.why}")
     if laid.lay is not None:
         lines += _lay_figures(laid.lay, system)
     return tuple(lines)
 
 
 def _spare(laid: LaidOut, system: System) -> list[str]:
-    if laid.spare is None or laid.have is None or laid.verdict is None:
+    if laid.need.length is None or laid.have is None or laid.verdict is None:
         return []
-    have = show_length(laid.have, system, Measure.SPARE)
-    if laid.spare.nm < 0:
-        gap = f"{show_length(-laid.spare, system, Measure.NEED)} short"
-    else:
-        gap = f"{show_length(laid.spare, system, Measure.SPARE)} to spare"
-    return [f"Verdict    {laid.verdict}: {gap} of {have} free"]
+    shown = show_enough(laid.need.length, laid.have, system)
+    return [f"Verdict    {laid.verdict}: {shown.words} of {shown.holds} free"]
+
+
+def _wants(laid: LaidOut, length: Length, system: System) -> str:
+    """The need, as it agrees with what there is on the line of the verdict."""
+    if laid.have is None:
+        return show_length(length, system, Measure.NEED)
+    return show_enough(length, laid.have, system).needs
 
 
 def _lay_figures(lay: Lay, system: System) -> list[str]:

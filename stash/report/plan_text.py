@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 
 from stash.report.buy_text import buy_text
 from stash.report.columns import sides, wrapped
+from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
 
 if TYPE_CHECKING:
     from stash.config import System
-    from stash.pairing.judgement import Pairing, PlannedRole
+    from stash.pairing.judgement import Need, Pairing, PlannedRole
     from stash.report.records import PlanBook
 
 
@@ -73,12 +74,15 @@ def amounts(pairing: Pairing, system: System) -> str:
     need = pairing.need
     if need.length is None:
         return need.why
-    wants = show_length(need.length, system, Measure.NEED)
-    have = show_length(pairing.have, system, Measure.SPARE)
+    shown = show_enough(need.length, pairing.have, system)
     how = f"{need.lay.kind}, " if need.lay else ""
-    text = f"Needs {wants} ({how}{need.sureness}) of {have}"
-    if pairing.spare is None:
-        return f"{text}."
-    if pairing.spare.nm < 0:
-        return f"{text}: {show_length(-pairing.spare, system, Measure.NEED)} short."
-    return f"{text}: {show_length(pairing.spare, system, Measure.SPARE)} to spare."
+    sure = how_sure(need, system)
+    return f"Needs {shown.needs} ({how}{sure}) of {shown.holds}: {shown.words}."
+
+
+def how_sure(need: Need, system: System) -> str:
+    """Where a need comes from, with its range if it is estimated within one."""
+    if need.low is None or need.high is None:
+        return str(need.sureness)
+    low, high = (show_length(one, system, Measure.NEED) for one in (need.low, need.high))
+    return str(need.sureness) if low == high else f"{need.sureness} from {low} to {high}"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from stash.pairing.judgement import Verdict
+from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
 
 if TYPE_CHECKING:
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
 
     from stash.config import Settings
     from stash.pairing.judgement import Pairing, Reason
+    from stash.units.enough import Enough
     from stash.units.length import Length
 
 VERDICTS: dict[Verdict, tuple[str, str]] = {
@@ -37,14 +39,20 @@ def width(length: Length, settings: Settings) -> str:
     return show_length(length, settings.system, Measure.WIDTH)
 
 
-def spare_words(verdict: Verdict, spare: Length | None, settings: Settings) -> str:
+def enough(need: Length | None, have: Length | None, settings: Settings) -> Enough | None:
+    """Need, have and gap as they agree; None while one of them is not known."""
+    if need is None or have is None:
+        return None
+    return show_enough(need, have, settings.system)
+
+
+def spare_words(verdict: Verdict, shown: Enough | None) -> str:
     """What follows the verdict: `, 0.30 m spare`, ` by 0.12 m`, or nothing when not known."""
-    if spare is None:
+    if shown is None:
         return ""
-    if spare.nm < 0:
-        missing = show_length(-spare, settings.system, Measure.NEED)
-        return f" by {missing}" if verdict is Verdict.SHORT else f", {missing} short"
-    return f", {show_length(spare, settings.system, Measure.SPARE)} spare"
+    if shown.short:
+        return f" by {shown.gap}" if verdict is Verdict.SHORT else f", {shown.gap} short"
+    return f", {shown.gap} spare"
 
 
 def verdict_text(verdict: Verdict | None, colours: Mapping[str, str]) -> Text:

@@ -13,6 +13,7 @@ from textual.widgets import Static
 from stash.errors import BadInputError
 from stash.garment.pattern import Role
 from stash.lay.problem import LayKind
+from stash.report.plan_text import how_sure
 from stash.services import readers as r
 from stash.services.fields import Field
 from stash.services.laying import lay_make, lay_pattern
@@ -20,7 +21,7 @@ from stash.services.promises import promise
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Failed
 from stash.tui.screens.form import Form, FormScreen
-from stash.tui.show import amount, spare_words, verdict_text, width
+from stash.tui.show import amount, enough, spare_words, verdict_text, width
 from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.lay_canvas import LayCanvas
 from stash.tui.widgets.said import Said
@@ -159,9 +160,11 @@ class LayScreen(Screen[None]):
 
     def _figures(self, laid: LaidOut) -> Text:
         colours, settings = self.app.theme_variables, stash_of(self).settings
+        shown = enough(laid.need.length, laid.have, settings)
+        wants = shown.needs if shown else amount(laid.need.length, settings, Measure.NEED)
         text = Text("need ")
-        text.append(amount(laid.need.length, settings, Measure.NEED), style="bold")
-        text.append(f" ({laid.need.sureness})")
+        text.append(wants, style="bold")
+        text.append(f" ({how_sure(laid.need, settings.system)})")
         text.append(f"   usable {width(laid.usable_width, settings)}, {laid.nap_words}")
         if laid.lay is not None:
             chosen = "" if self.question.kind else ", the shorter"
@@ -169,7 +172,7 @@ class LayScreen(Screen[None]):
         text.append("\n")
         if laid.verdict is not None:
             text.append_text(verdict_text(laid.verdict, colours))
-            text.append(spare_words(laid.verdict, laid.spare, settings))
+            text.append(spare_words(laid.verdict, shown))
             if laid.cut_from_shelf is not None and laid.verdict.can_be_cut:
                 cut = amount(laid.cut_from_shelf, settings, Measure.NEED)
                 text.append(f"   cut {cut} off the cloth as it lies")

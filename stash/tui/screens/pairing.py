@@ -10,12 +10,15 @@ from textual import on
 from textual.containers import Container
 from textual.widgets import DataTable, Static
 
+from stash.pairing.judgement import Sureness
+from stash.report.plan_text import how_sure
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.choose import ChooseScreen
 from stash.tui.screens.room import Room
 from stash.tui.show import (
     amount,
+    enough,
     heading,
     reason_line,
     spare_words,
@@ -180,13 +183,14 @@ class PairingRoom(Room):
         settings, colours = stash_of(self).settings, self.app.theme_variables
         cloth = self.board.cloths[pairing.cloth_id]
         name = swatch(cloth.colour, cloth.name)
-        sure = "" if pairing.need.lay is not None or pairing.need.length is None else "~"
-        need = sure + amount(pairing.need.length, settings, Measure.NEED)
+        sure = "~" if pairing.need.sureness is Sureness.ESTIMATED else ""
+        shown = enough(pairing.need.length, pairing.have, settings)
+        need = sure + shown.needs if shown else amount(None, settings)
         cells = (
             name,
             verdict_text(pairing.verdict, colours),
             Text(need, justify="right"),
-            Text(amount(pairing.spare, settings, Measure.SPARE), justify="right"),
+            Text(shown.signed if shown else amount(None, settings), justify="right"),
             suit_text(pairing),
         )
         return Row(str(pairing.cloth_id), cells)
@@ -204,8 +208,9 @@ class PairingRoom(Room):
         text = swatch(cloth.colour, cloth.name, cells=4)
         text.append("\n")
         text.append_text(verdict_text(pairing.verdict, colours))
-        text.append(spare_words(pairing.verdict, pairing.spare, settings))
-        text.append(f"\n{pairing.need.sureness}: {pairing.need.why}")
+        shown = enough(pairing.need.length, pairing.have, settings)
+        text.append(spare_words(pairing.verdict, shown))
+        text.append(f"\n{how_sure(pairing.need, settings.system)}: {pairing.need.why}")
         if pairing.verdict.can_be_cut and pairing.cut_from_shelf is not None:
             cut = amount(pairing.cut_from_shelf, settings, Measure.NEED)
             text.append(f"\ncut {cut} off the cloth as it lies")

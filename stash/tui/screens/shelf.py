@@ -16,7 +16,7 @@ from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.form import Form
 from stash.tui.screens.keeping import KeepingRoom
-from stash.tui.show import amount, counted, heading, spare_words, verdict_text, width
+from stash.tui.show import amount, counted, enough, heading, spare_words, verdict_text, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Column, Row, Rows
@@ -162,7 +162,9 @@ class ShelfRoom(KeepingRoom):
         for name, pairing in study.could or ():
             text.append("\n")
             text.append_text(verdict_text(pairing.verdict, colours))
-            text.append(spare_words(pairing.verdict, pairing.spare, settings))
+            text.append(
+                spare_words(pairing.verdict, enough(pairing.need.length, pairing.have, settings))
+            )
             text.append(f"  {name}, {pairing.role}")
         if study.could is None:
             text.append("\nlaying it out …")
