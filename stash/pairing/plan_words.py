@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.pairing.judgement import Verdict
-from stash.pairing.worth import good_enough, used_share
-from stash.units.format_length import Measure, show_length
+from stash.pairing.worth import Part, good_enough
+from stash.units.enough import show_enough
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -19,6 +19,14 @@ if TYPE_CHECKING:
     from stash.pairing.worth import Worth
 
 SUITS = ((0.9, "very well"), (0.75, "well"), (0.55, "fairly"), (0.4, "only so-so"), (0.0, "badly"))
+
+NO_DIFFERENCE = 1e-9
+PLAINLY = {
+    Part.UNTESTED: "it is well loved and the pattern is not tested yet",
+    Part.CLOSE: "it is only just long enough",
+    Part.UNMEASURED: "not everything about it is measured",
+    Part.AGE: "it has not lain on the shelf as long",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,17 +45,16 @@ class Told:
 def how_well(suit: float) -> str:
     """The suit in words, with its number."""
     words = next(words for at_least, words in SUITS if suit >= at_least)
-    return f"{words} ({suit:.2f})"
+    return f"{words} ({suit:.0%})"
 
 
 def why_chosen(told: Told, slot: int, pairing: Pairing, runner_up: int | None) -> str:
     """Why this cloth, and why not the next best. `pairing` as the whole plan leaves it."""
     cloth = pairing.cloth_id
     said = f"{told.cloths[cloth].name} suits {how_well(pairing.suit)}"
-    if pairing.spare is not None:
-        said += (
-            f", with {show_length(pairing.spare, told.system, Measure.SPARE)} more than it needs"
-        )
+    if pairing.need.length is not None:
+        shown = show_enough(pairing.need.length, pairing.have, told.system)
+        said += f", with {shown.gap} more than it needs"
     if against := told.worths[slot][cloth].against:
         said += f", though {against[0]}"
     if runner_up is None:
@@ -104,16 +111,33 @@ def listed(names: Sequence[str]) -> str:
 
 
 def _why_lost(told: Told, slot: int, winner: int, loser: int) -> str:
+    """The true reason: another make has it, or the part of its worth that weighed most."""
     won, lost = told.worths[slot][winner], told.worths[slot][loser]
     if lost.gain <= 0 or lost.gain > won.gain:
         return why_taken(told, slot, loser)
-    if news := [why for why in lost.against if why not in won.against]:
-        return news[0]
-    suits, suited = told.pairings[slot][loser].suit, told.pairings[slot][winner].suit
-    if suits < suited - 0.005:
-        return f"it suits less well ({suits:.2f})"
-    if told.cloths[loser].loved > told.cloths[winner].loved and told.makes[slot].muslin:
-        return "it would be missed more"
-    if used_share(told.pairings[slot][loser]) < used_share(told.pairings[slot][winner]) - 0.05:
-        return "it is no better, and the longer piece is kept whole"
-    return "it is no better"
+    behind = {part: won.parts.get(part, 0.0) - lost.parts.get(part, 0.0) for part in Part}
+    most = max(behind, key=lambda part: behind[part])
+    if behind[most] < NO_DIFFERENCE:
+        return "there is nothing to choose between them"
+    return _in_words(most, told, slot, winner, loser)
+
+
+def _in_words(part: Part, told: Told, slot: int, winner: int, loser: int) -> str:
+    mine, other = told.pairings[slot][winner], told.pairings[slot][loser]
+    if part is Part.SUIT:
+        less = "less well" if f"{mine.suit:.0%}" != f"{other.suit:.0%}" else "a shade less well"
+        return f"it suits {less} ({other.suit:.0%})"
+    if part is Part.LOVED:
+        loved = "it would be missed more"
+        return next((w for w in told.worths[slot][loser].against if "too well" in w), loved)
+    if part is Part.SURENESS:
+        return f"what it needs is only {other.need.sureness}"
+    if part is Part.UNMEASURED and any(reason.mark is None for reason in mine.reasons):
+        return "still less about it is measured"
+    if part is Part.USED:
+        equal = abs(mine.suit - other.suit) < 0.005
+        first = "it is no better, and " if equal else ""
+        if other.have > mine.have:
+            return f"{first}the longer piece is kept whole"
+        return f"{first}more of it would be left over"
+    return PLAINLY[part]

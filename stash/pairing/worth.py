@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Role
@@ -10,6 +11,7 @@ from stash.pairing.judgement import Sureness, Verdict
 from stash.pairing.likeness import aged
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from datetime import date
 
     from stash.cloth.record import Cloth
@@ -43,12 +45,27 @@ SHORT_PIECE_FIRST = 0.04
 OLD_FIRST = 0.02
 
 
+class Part(StrEnum):
+    """What a worth is made of."""
+
+    SUIT = "suit"
+    LOVED = "loved"
+    UNTESTED = "untested"
+    CLOSE = "close"
+    SURENESS = "sureness"
+    UNMEASURED = "unmeasured"
+    USED = "used"
+    AGE = "age"
+
+
 @dataclass(frozen=True, slots=True)
 class Worth:
     """The gain of one pairing over buying, and what was held against it, in words."""
 
     gain: float
     against: tuple[str, ...]
+    parts: Mapping[Part, float] = field(default_factory=dict)
+    """What each thing added to the gain, or took from it."""
 
 
 def good_enough(make: Make) -> float:
@@ -76,27 +93,33 @@ def worth(
         saved: What need not be bought. The same for every cloth of a role, or the cloth that
             wastes most would seem to save most.
     """
-    marks = [(pairing.suit - good_enough(make), "")]
+    marks: list[tuple[Part, float, str]] = [(Part.SUIT, pairing.suit - good_enough(make), "")]
+    fond = (cloth.loved - 1) / 4
     if make.muslin:
-        loved = LOVED_ON_A_MUSLIN * (cloth.loved - 1) / 4
-        marks.append((-loved, "it is too well loved for a test" if cloth.loved >= 4 else ""))
+        why = "it is too well loved for a test" if cloth.loved >= 4 else ""
+        marks.append((Part.LOVED, -LOVED_ON_A_MUSLIN * fond, why))
     elif cloth.loved >= 4 and not tested and pairing.role is Role.MAIN:
-        marks.append((-LOVED_UNTESTED, "it is well loved and the pattern is not tested yet"))
+        why = "it is well loved and the pattern is not tested yet"
+        marks.append((Part.UNTESTED, -LOVED_UNTESTED, why))
     if pairing.role in INSIDE:
-        hidden = LOVED_INSIDE * (cloth.loved - 1) / 4
-        marks.append((-hidden, "it is too well loved to go inside" if cloth.loved >= 4 else ""))
+        why = "it is too well loved to go inside" if cloth.loved >= 4 else ""
+        marks.append((Part.LOVED, -LOVED_INSIDE * fond, why))
     if pairing.verdict is Verdict.CLOSE:
-        marks.append((-CLOSE_FIT, "it is only just long enough"))
+        marks.append((Part.CLOSE, -CLOSE_FIT, "it is only just long enough"))
     if pairing.need.sureness is not Sureness.LAID_OUT:
-        marks.append((-NOT_LAID_OUT, ""))
+        marks.append((Part.SURENESS, -NOT_LAID_OUT, ""))
     unknown = sum(1 for reason in pairing.reasons if reason.mark is None)
     if unknown:
-        marks.append((-NOT_MEASURED * unknown, "not everything about it is measured"))
-    marks.append((SHORT_PIECE_FIRST * used_share(pairing), ""))
-    marks.append((OLD_FIRST * (aged(cloth, today) or 0.0), ""))
+        why = "not everything about it is measured"
+        marks.append((Part.UNMEASURED, -NOT_MEASURED * unknown, why))
+    marks.append((Part.USED, SHORT_PIECE_FIRST * used_share(pairing), ""))
+    marks.append((Part.AGE, OLD_FIRST * (aged(cloth, today) or 0.0), ""))
     share = 1.0 if pairing.role is Role.MAIN else SMALL_ROLE
-    gain = make.priority * share * sum(mark for mark, _ in marks)
-    return Worth(gain + SAVED_PER_METRE * saved.mm / 1000, tuple(why for _, why in marks if why))
+    parts: dict[Part, float] = {}
+    for part, mark, _ in marks:
+        parts[part] = parts.get(part, 0.0) + make.priority * share * mark
+    gain = sum(parts.values()) + SAVED_PER_METRE * saved.mm / 1000
+    return Worth(gain, tuple(why for _, _, why in marks if why), parts)
 
 
 def used_share(pairing: Pairing) -> float:

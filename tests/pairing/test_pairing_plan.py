@@ -196,6 +196,34 @@ def test_loved_cloth_waits_for_a_tested_pattern() -> None:
     assert "not tested" in plan_for([make()], [untested], [loved, plain]).roles[0].why
 
 
+WANTED = make(priority=5)
+
+
+@pytest.mark.parametrize(
+    ("make_", "other", "why"),
+    [
+        (WANTED, {"left": cm(600)}, "it is no better, and the longer piece is kept whole"),
+        (WANTED, {"got": date(2025, 6, 1)}, "it has not lain on the shelf as long"),
+        (replace(WANTED, muslin=True), {"loved": 3}, "it would be missed more"),
+        (WANTED, {"left": cm(103)}, "it is only just long enough"),
+        (WANTED, {"weight": None}, "not everything about it is measured"),
+        (WANTED, {"weight": 220.0}, "it suits less well ("),
+        (WANTED, {}, "there is nothing to choose between them"),
+    ],
+)
+def test_the_next_best_is_told_what_really_weighed(
+    make_: Make, other: dict[str, Any], why: str
+) -> None:
+    """The two cloths differ in one thing only, so that is the reason."""
+    asked = replace(PLAIN, asks=asking(weight_low=100.0, weight_high=200.0))
+    old = date(2015, 9, 1)
+    first = cloth("first", id=1, loved=1, got=old)
+    second = replace(cloth("second", id=2, loved=1, got=old), **other)
+    plan = plan_for([make_], [asked], [first, second])
+    assert given(plan) == {1: 1}
+    assert f"Next was second, but {why}" in plan.roles[0].why
+
+
 def test_a_muslin_is_not_cut_from_the_cloth_of_its_make() -> None:
     makes = [make("real", id=1), make("test", id=2, muslin=True, muslin_for=1)]
     plan = plan_for(makes, [PLAIN], [cloth(left=cm(400))])
