@@ -102,11 +102,18 @@ def print_fields(fields: Sequence[Field], texts: Mapping[str, str]) -> None:
     wide = max(len(field.label) for field in fields)
     for field in fields:
         if texts[field.key]:
-            click.echo(f"{field.label.ljust(wide)}  {texts[field.key]}")
+            click.echo(hanging(f"{field.label.ljust(wide)}  {texts[field.key]}", wide + 2))
 
 
 def print_field_help(fields: Sequence[Field]) -> None:
     """Keys and hints, for commands that take KEY=TEXT."""
     for field in fields:
         star = "*" if field.required else " "
-        click.echo(f"  {star} {field.key.ljust(16)} {field.hint}")
+        click.echo(hanging(f"  {star} {field.key.ljust(16)} {field.hint}", 21))
+
+
+def hanging(text: str, indent: int) -> str:
+    """A label and its text; the text goes on under itself where the line is too long."""
+    from stash.report.columns import wrapped
+
+    return "\n".join(wrapped(line, line_width(), hang=indent) for line in text.splitlines())

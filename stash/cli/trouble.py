@@ -17,9 +17,9 @@ if TYPE_CHECKING:
 
 
 def say_error(error: StashError) -> None:
-    """One line: what is wrong, and what to type instead."""
-    line = " ".join(f"{error.message} {error.hint}".split())
-    click.echo(f"stash: {line}", err=True)
+    """What is wrong, and what to type instead: a line for each problem."""
+    for line in str(error).splitlines():
+        click.echo(f"stash: {' '.join(line.split())}", err=True)
 
 
 def say_fault() -> None:

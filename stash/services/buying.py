@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.config import System
 from stash.pairing.notions import notions_of
 from stash.report.records import BuyingList, ClothLine, NotionLine
 from stash.services.whole import Whole, read_whole
 from stash.units.format_length import Measure, show_length
-from stash.units.length import ZERO, Length
+from stash.units.length import NM_PER_INCH, NM_PER_MM, NM_PER_YARD, ZERO, Length
 
 if TYPE_CHECKING:
     from stash.config import Settings
@@ -19,7 +20,17 @@ if TYPE_CHECKING:
     from stash.services.stash import Stash
 
 A_REEL = Length.from_mm(10_000)
-"""Longer than this is thread, which is sold by the metre everywhere."""
+"""Longer than this is thread, told in whole metres or yards as reels are."""
+
+REEL_UNIT = {
+    System.METRIC: ("m", 1000 * NM_PER_MM),
+    System.IMPERIAL: ("yd", NM_PER_YARD),
+}
+NOTION_STEP = {
+    System.METRIC: Length(10 * NM_PER_MM),
+    System.IMPERIAL: Length(NM_PER_INCH // 8),
+}
+"""Elastic and zips are to be bought, so they are rounded up."""
 
 
 def buying_list(
@@ -83,7 +94,9 @@ def _amount(notion: Notion, settings: Settings) -> str:
     if not notion.length:
         return str(notion.amount)
     if notion.length > A_REEL:
-        each = f"{notion.length.mm / 1000:.0f} m"
+        unit, nm = REEL_UNIT[settings.system]
+        each = f"{-(-notion.length.nm // nm)} {unit}"
     else:
-        each = show_length(notion.length, settings.system, Measure.WIDTH)
+        step = NOTION_STEP[settings.system]
+        each = show_length(notion.length.ceil_to(step), settings.system, Measure.WIDTH)
     return each if notion.amount == 1 else f"{notion.amount} × {each}"

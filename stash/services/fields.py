@@ -87,7 +87,9 @@ class Field:
         text = text.strip()
         if not text:
             if self.required:
-                raise BadInputError(f"{self.label} is missing.", self.hint)
+                raise BadInputError(
+                    f"{self.label} is missing: {self.hint[:1].lower()}{self.hint[1:]}."
+                )
             return self.empty
         try:
             return self.read(text, context)
@@ -112,7 +114,7 @@ def read_values(
         only_given: Leave out fields nobody typed (editing); else they are empty (adding).
 
     Raises:
-        BadInputError: With every problem, one sentence each.
+        BadInputError: With every problem, a line each.
     """
     unknown = sorted(set(texts) - {f.key for f in fields})
     if unknown:
@@ -131,7 +133,7 @@ def read_values(
     if len(problems) == 1:
         raise problems[0]
     if problems:
-        raise BadInputError(" ".join(str(p) for p in problems))
+        raise BadInputError("\n".join(str(p) for p in problems))
     return values
 
 
@@ -147,7 +149,7 @@ def read_record(
     A text left as it was shown changes nothing, so a rounded length is not rounded for good.
 
     Raises:
-        BadInputError: With every problem, one sentence each.
+        BadInputError: With every problem, a line each.
     """
     if base is None:
         return make(**read_values(fields, texts, context, only_given=False))

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from stash.services.stash import Stash
     from stash.units.length import Length
 
+WHERE = "Name a cloth, or a width such as 140 cm."
+
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
@@ -103,9 +105,7 @@ def lay_pattern(
         view=known_view(pattern, view) or "".join(pattern.views[:1]),
     )
     if not cloth and not width:
-        raise BadInputError(
-            f"On what should {pattern.name} be laid?", "Say --cloth NAME or --width 140cm."
-        )
+        raise BadInputError(f"On what should {pattern.name} be laid?", WHERE)
     whole = read_whole(stash)
     chosen = chosen_role(whole, make, role)
     return _laid(stash, whole, make, chosen, cloth=cloth, width=width, kind=kind, nap=nap)
@@ -154,7 +154,7 @@ def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
     if best is None or best.need.length is None:
         raise BadInputError(
             f"Nothing on the shelf will do for {make.name}, {role}.",
-            "Say --cloth NAME or --width 140cm.",
+            WHERE,
         )
     return str(best.cloth_id)
 

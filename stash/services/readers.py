@@ -159,11 +159,19 @@ def show_as(kind: str) -> Callable[[Length | None, Context], str]:
 
 def read_weight(text: str, context: Context) -> float:
     """Grams per square metre; a weight per running metre needs the width of the same record."""
-    from stash.units.parse_length import parse_width
     from stash.units.weight import parse_weight
 
-    width = context.texts.get("width", "")
-    return parse_weight(text, parse_width(width) if width else None)
+    return parse_weight(text, _width_beside(context))
+
+
+def _width_beside(context: Context) -> Length | None:
+    """The width typed in the same record; None if it is not understood, which it says itself."""
+    from stash.units.parse_length import parse_width
+
+    try:
+        return parse_width(context.texts.get("width", ""))
+    except BadInputError:
+        return None
 
 
 def show_weight(value: float | None, context: Context) -> str:

@@ -19,8 +19,10 @@ if TYPE_CHECKING:
     from stash.services.stash import Stash
 
 
-def load_sample(stash: Stash, folder: Path | None = None) -> None:
+def load_sample(stash: Stash, folder: Path | None = None) -> tuple[tuple[int, str], ...]:
     """Add everything in `folder` (default: the sample that travels with the program).
+
+    Returns how many of what were read, as (number, noun in the singular).
 
     One transaction: all of it is kept, or nothing.
 
@@ -35,6 +37,11 @@ def load_sample(stash: Stash, folder: Path | None = None) -> None:
     with stash.write(f"read the stash in {place.name}") as session:
         _refuse_doubles(session, files)
         _keep(session, files)
+    return (
+        (len(files.cloths), "cloth"),
+        (len(files.patterns), "pattern"),
+        (len(files.makes), "make"),
+    )
 
 
 def _keep(session: Session, files: StashFiles) -> None:

@@ -149,9 +149,18 @@ def test_records_through_the_command_line() -> None:
     assert "Along" in ok("pattern", "show", "easy")
 
 
+def test_measures_of_one_family_are_json_too() -> None:
+    found = data("pattern", "families", "yoke")["families"]
+    assert list(found) == ["yoke"]
+    assert "neck_width" in found["yoke"]
+
+
 def test_units_are_a_setting_and_both_are_understood() -> None:
     ok("settings", "units", "imperial")
     assert "yd" in ok("cloth", "list")
+    thread = [n["amount"] for n in data("buy")["notions"] if n["notion"] == "thread"]
+    assert thread
+    assert all(amount.endswith(" yd") for amount in thread)
     ok("cloth", "edit", "olive", "--length", "1,5 m")
     assert data("cloth", "show", "olive")["left_mm"] == 1500
     assert data("settings")["system"] == "imperial"

@@ -115,3 +115,12 @@ def test_an_edit_reads_only_what_was_typed(empty_stash: Stash) -> None:
         edit_cloth(empty_stash, "sea", {"lenght": "1 m"})
     with pytest.raises(BadInputError, match="Name is missing"):
         edit_cloth(empty_stash, "sea", {"name": " "})
+
+
+def test_each_problem_is_told_once_and_on_its_own_line(empty_stash: Stash) -> None:
+    with pytest.raises(BadInputError) as told:
+        add_cloth(empty_stash, {"name": "sea wool", "width": "0 cm", "weight": "heavy"})
+    lines = str(told.value).splitlines()
+    assert [line.split()[0] for line in lines] == ["Structure", "Width:", "Length", "Weight:"]
+    assert lines[0] == "Structure is missing: woven, knit, felted, lace or coated."
+    assert "'heavy' is not a weight" in lines[3]

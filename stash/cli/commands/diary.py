@@ -39,7 +39,8 @@ def list_(cloth: str, make: str, sample: bool, as_json: bool) -> None:
     for entry in found:
         click.echo(wrapped(f"{entry.day}  {entry.kind}: {entry.text}", line_width(), hang=12))
     if not found:
-        click.echo("The diary has no such line.", err=True)
+        nothing = "The diary is empty: stash diary add note TEXT"
+        click.echo("The diary has no such line." if cloth or make else nothing, err=True)
 
 
 @diary.command()

@@ -23,5 +23,6 @@ def load(folder: Path | None) -> None:
     from stash.services.sample import load_sample
 
     with opened() as stash:
-        load_sample(stash, folder)
-    click.echo("Read.", err=True)
+        found = load_sample(stash, folder)
+    told = ", ".join(f"{number} {noun}{'' if number == 1 else 's'}" for number, noun in found)
+    click.echo(f"Read: {told}.", err=True)

@@ -7,7 +7,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from stash.cli.common import json_option, opened, pairs, print_field_help, print_json, reference
+from stash.cli.common import (
+    hanging,
+    json_option,
+    opened,
+    pairs,
+    print_field_help,
+    print_json,
+    reference,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -30,14 +38,15 @@ def families(family: str | None, as_json: bool) -> None:
     from stash.services.pieces import families as every
     from stash.services.pieces import family_form
 
-    if family is not None:
-        print_field_help(family_form(family).fields)
-    elif as_json:
-        found = {form.key: [field.key for field in form.fields] for form in every()}
+    forms = every() if family is None else (family_form(family),)
+    if as_json:
+        found = {form.key: [field.key for field in form.fields] for form in forms}
         print_json({"families": found})
+    elif family is not None:
+        print_field_help(forms[0].fields)
     else:
-        for form in every():
-            click.echo(f"{form.key.ljust(16)} {form.help}")
+        for form in forms:
+            click.echo(hanging(f"{form.key.ljust(16)} {form.help}", 17))
 
 
 @click.command()
