@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
-from tui_kit import fill_form, go, place, rows, settled, shown, until
+import pytest
+from tui_kit import fill_form, go, heading, place, rows, settled, shown, until
 
 from stash.services.cloths import get_cloth, shelf
 from stash.tui.app import StashApp
@@ -131,3 +132,18 @@ async def test_a_make_offers_the_sizes_of_its_pattern(small: Stash) -> None:
         form.rows["pattern"].input.value = "easy trousers"
         form.rows["size"].input.focus()
         await until(pilot, lambda: "40, 42" in shown(pilot))
+
+
+@pytest.mark.parametrize("size", [(80, 24), (80, 18)])
+async def test_the_last_shape_is_seen_and_a_letter_finds_one(
+    small: Stash, size: tuple[int, int]
+) -> None:
+    async with StashApp(small).run_test(size=size) as pilot:
+        await go(pilot, "3", "patterns")
+        await pilot.press("p")
+        await until(pilot, lambda: place(pilot) == "choose")
+        await pilot.press("end")
+        await until(pilot, lambda: "skirt panel:" in shown(pilot))
+        await pilot.press("t", "t", "enter")
+        await until(pilot, lambda: place(pilot) == "form")
+        assert heading(pilot).startswith("Trouser front for ")

@@ -1,4 +1,4 @@
-"""Choose one of a few things: up and down, then Enter."""
+"""Choose one of a few things: up and down or its first letter, then Enter."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from textual.app import ComposeResult
+    from textual.events import Key
 
 
 class ChooseScreen(ModalScreen[str]):
@@ -48,6 +49,23 @@ class ChooseScreen(ModalScreen[str]):
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(event.option_id)
+
+    def on_key(self, event: Key) -> None:
+        """Go to the next choice that begins with the letter."""
+        if not event.character or not event.character.isalnum():
+            return
+        options = self.query_one(OptionList)
+        here = -1 if options.highlighted is None else options.highlighted
+        places = [*range(here + 1, len(self.options)), *range(here + 1)]
+        letter = event.character.casefold()
+        found = [p for p in places if self.options[p][1].casefold().startswith(letter)]
+        if found:
+            options.highlighted = found[0]
+            event.stop()
+
+    def action_take(self) -> None:
+        """Take the choice under the cursor."""
+        self.query_one(OptionList).action_select()
 
     def action_back(self) -> None:
         """Leave without choosing."""

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
 EMPTY = """Nothing waits to be sewn.
 
-Press a to add a make: a name for it, and which of your patterns it is made from.
+Press a to add a make: a name for it, and which of your patterns it is made from. \
 There must be a pattern first: they live in room 3."""
 
 

@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 
 NO_MAKE = """Nothing to pair yet: no make in the queue.
 
-Room 4 keeps the makes; press 4, then a, to add one. A make needs a pattern (room 3)
+Room 4 keeps the makes; press 4, then a, to add one. A make needs a pattern (room 3) \
 and, to be judged, cloths on the shelf (room 2)."""
 
 NO_CLOTH = """There is no cloth to set against it.
@@ -52,7 +52,7 @@ Press 2, then a, to put a cloth on the shelf; m chooses another make."""
 
 NO_ROLE = """Its pattern has no pieces and no chart yet, so nothing says how much it takes.
 
-Press 3 for the patterns: p draws a piece from a few measurements, c adds a line of the
+Press 3 for the patterns: p draws a piece from a few measurements, c adds a line of the \
 envelope's chart. m chooses another make."""
 
 

@@ -38,9 +38,9 @@ if TYPE_CHECKING:
 
 EMPTY = """There is no pattern yet.
 
-Press a to add one: its name and what kind of garment it is are enough. Then give it
-its pieces, so that it can be laid out:  p draws one from a few measurements,
-i reads them from an SVG drawing,  c adds a line of the envelope's chart."""
+Press a to add one: its name and what kind of garment it is are enough. Then give it \
+its pieces, so that it can be laid out: p draws one from a few measurements, \
+i reads them from an SVG drawing, c adds a line of the envelope's chart."""
 
 IMPORT_FIELDS = (
     Field(

@@ -35,8 +35,8 @@ if TYPE_CHECKING:
 
 EMPTY = """The shelf is empty.
 
-Press a to put the first cloth on it: its name, whether it is woven or knit, its
-width and the length you have are enough. Type lengths as you say them:
+Press a to put the first cloth on it: its name, whether it is woven or knit, its \
+width and the length you have are enough. Type lengths as you say them: \
 140 cm, 58", 2 5/8 yd, 2,40 m.
 
 To look around with invented cloths first, leave with q and run:  stash demo"""
