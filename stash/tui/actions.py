@@ -145,9 +145,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("form", "tab,down", "next", "Next", "Go to the next field", False, first=True),
     Action("form", "shift+tab,up", "previous", "Back", "Go to the field before", False, first=True),
     Action("form", "escape", "back", "Cancel", "Leave without keeping anything"),
-    Action(
-        "choose", "enter", "take", "Take it", "Take this; a letter goes to the next with it"
-    ),
+    Action("choose", "enter", "take", "Take", "Take this; a letter finds the next", first=True),
     Action("choose", "escape", "back", "Cancel", "Leave without choosing"),
     Action("confirm", "y", "yes", "Yes", "Do it"),
     Action("confirm", "n", "no", "No", "Leave it as it is"),

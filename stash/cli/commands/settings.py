@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from stash.cli.common import json_option, opened, print_fields, print_json
+from stash.cli.common import hanging, json_option, opened, print_json
 
 
 @click.command()
@@ -14,6 +14,7 @@ from stash.cli.common import json_option, opened, print_fields, print_json
 def settings(key: str | None, value: str | None, as_json: bool) -> None:
     """Show the settings, or change one.
 
+    The first word of each line is the key to name; the rest says what it does:
     stash settings units imperial; an empty value ("") goes back to the usual one.
     """
     from stash.errors import BadInputError
@@ -34,4 +35,7 @@ def settings(key: str | None, value: str | None, as_json: bool) -> None:
     if as_json:
         print_json(plain(found))
     else:
-        print_fields(fields, texts)
+        wide = max(len(f.key) for f in fields)
+        for f in fields:
+            line = f"{f.key.ljust(wide)}  {texts[f.key] or '-'}"
+            click.echo(hanging(f"{line}  ({f.hint})", wide + 2))

@@ -132,7 +132,7 @@ class BenchRoom(Room):
 
     def _describe(self, row: BenchRow) -> Text:
         make, colours = row.make, self.app.theme_variables
-        text = Text(make.name, style="bold")
+        text = Text.styled(make.name, "bold")
         words = [row.pattern, f"size {make.size}" if make.size else "", make.state.value]
         if make.due:
             words.append(f"due {make.due.isoformat()}")

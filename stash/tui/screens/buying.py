@@ -111,7 +111,7 @@ class BuyingRoom(Room):
             return Text(f"{line.what}\n{line.amount} for {line.make}\n{line.note}")
         cloth = line
         settings, colours = stash_of(self).settings, self.app.theme_variables
-        text = Text(f"{cloth.make}, {cloth.shortfall.role}", style="bold")
+        text = Text.styled(f"{cloth.make}, {cloth.shortfall.role}", "bold")
         text.append(f"\nlook for: {cloth.shortfall.asks}")
         heading(text, "Length to buy, before the first wash", colours)
         for index, row in enumerate(cloth.shortfall.widths):

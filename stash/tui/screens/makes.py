@@ -147,7 +147,7 @@ class MakesRoom(KeepingRoom):
 
     def _describe(self, row: MakeRow) -> Text:
         colours, settings, make = self.app.theme_variables, stash_of(self).settings, row.make
-        text = Text(make.name, style="bold")
+        text = Text.styled(make.name, "bold")
         words = [row.pattern, make.view, f"size {make.size}" if make.size else ""]
         text.append("\n" + ", ".join(word for word in words if word))
         if row.tests:

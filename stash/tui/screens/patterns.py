@@ -130,7 +130,7 @@ class PatternsRoom(KeepingRoom):
 
     def _describe(self, pattern: Pattern, columns: int) -> Text:
         colours, settings = self.app.theme_variables, stash_of(self).settings
-        text = Text(f"{pattern.name}, {pattern.kind}", style="bold")
+        text = Text.styled(f"{pattern.name}, {pattern.kind}", "bold")
         sizes = sorted({piece.size for piece in pattern.pieces} - {""})
         shown = pattern.pieces_for(pattern.views[0] if pattern.views else "", "".join(sizes[:1]))
         if shown:
