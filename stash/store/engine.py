@@ -22,16 +22,21 @@ if TYPE_CHECKING:
 WAIT_MS = 10_000
 """How long a writer waits for another one to finish."""
 
+GIVE = "Give a path, sqlite:///path or postgresql://user@host/name."
+
 
 def read_url(text: str) -> URL:
     """The database meant by a URL. Raises StoreError for kinds that are not supported."""
     try:
         url = make_url(text)
-    except exc.ArgumentError as error:
+    except (exc.ArgumentError, ValueError):
+        # Without the cause: it may quote a part of the password.
+        raise StoreError("The address of the stash cannot be read.", GIVE) from None
+    if "@" in (url.host or ""):  # the host would be told, and with it the end of the password
         raise StoreError(
             "The address of the stash cannot be read.",
-            "Give a path, sqlite:///path or postgresql://user@host/name.",
-        ) from error
+            "Write an @ in the name or the password as %40.",
+        )
     kind = url.get_backend_name()
     if kind == "sqlite" and url.database not in (None, "", ":memory:"):
         return url
@@ -39,7 +44,7 @@ def read_url(text: str) -> URL:
         return url.set(drivername="postgresql+psycopg")
     raise StoreError(
         f"A stash cannot be kept in {kind if kind != 'sqlite' else 'memory'}.",
-        "Give a path, sqlite:///path or postgresql://user@host/name.",
+        GIVE,
     )
 
 

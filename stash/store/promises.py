@@ -71,7 +71,7 @@ def promised_lengths(session: Session, cloth_id: int | None = None) -> dict[int,
     if cloth_id is not None:
         query = query.where(PromiseRow.cloth_id == cloth_id)
     held = session.execute(query.group_by(PromiseRow.cloth_id))
-    return {held_id: length for held_id, length in held}  # noqa: C416 (rows, not pairs)
+    return dict(held.all())
 
 
 def _read(session: Session, *which: ColumnElement[bool]) -> tuple[Promise, ...]:

@@ -84,14 +84,3 @@ def fresh_schema() -> Iterator[str]:
     finally:
         with engine.begin() as connection:
             connection.execute(sa.schema.DropSchema(name, cascade=True))
-
-
-def row_counts(url: str) -> dict[str, int]:
-    """How many rows every table of a database has."""
-    engine = sa.create_engine(read_url(url), poolclass=sa.NullPool)
-    with engine.connect() as connection:
-        names = sa.inspect(connection).get_table_names()
-        return {
-            name: connection.scalar(sa.select(sa.func.count()).select_from(sa.table(name))) or 0
-            for name in names
-        }

@@ -14,7 +14,6 @@ import pytest
 import sqlalchemy as sa
 from alembic import command
 from alembic.script import ScriptDirectory
-from store_fixtures import row_counts
 from store_records import fill
 
 from stash.errors import StoreError
@@ -65,6 +64,17 @@ def next_version(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
         monkeypatch.setattr("stash.store.store.HEAD", "aaaaaaaaaaaa")
 
     return pretend
+
+
+def row_counts(url: str) -> dict[str, int]:
+    """How many rows every table of a database has."""
+    engine = sa.create_engine(read_url(url), poolclass=sa.NullPool)
+    with engine.connect() as connection:
+        names = sa.inspect(connection).get_table_names()
+        return {
+            name: connection.scalar(sa.select(sa.func.count()).select_from(sa.table(name))) or 0
+            for name in names
+        }
 
 
 def fill_at(url: str) -> dict[str, int]:
