@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     from stash.config import Settings
     from stash.services.cloths import ShelfRow
+    from stash.services.summary import Sum
 
 
 @click.group()
@@ -101,6 +102,56 @@ def _data(row: ShelfRow) -> dict[str, Any]:
         "free_mm": millimetres(row.free),
         "state": row.state.value,
     }
+
+
+@cloth.command()
+@click.argument("query", nargs=-1)
+@click.option(
+    "--by",
+    type=click.Choice(["structure", "fibre", "year", "state"]),
+    default="structure",
+    show_default=True,
+    help="What to sum it up by; a blend counts under the fibre it has most of.",
+)
+@sample_option
+@json_option
+def summary(query: tuple[str, ...], by: str, sample: bool, as_json: bool) -> None:
+    """Sum the shelf up: cloths, length and value.
+
+    The same words as in stash cloth list choose the cloths.
+    """
+    from stash.report.plain import plain
+    from stash.services.summary import By, shelf_summary
+
+    with opened(sample) as stash:
+        sums = shelf_summary(stash, By(by), " ".join(query))
+        settings = stash.settings
+    if as_json:
+        print_json({"by": by, "sums": [plain(one) for one in sums]})
+    elif sums:
+        click.echo(_sums(sums, by, settings))
+    else:
+        click.echo("No cloth matches.", err=True)
+
+
+def _sums(sums: Sequence[Sum], by: str, settings: Settings) -> str:
+    from stash.report.columns import table
+    from stash.units.format_length import Measure, show_length
+    from stash.units.money import show_money
+
+    lines = [
+        (
+            one.group,
+            str(one.cloths),
+            show_length(one.left, settings.system, Measure.SPARE),
+            show_length(one.free, settings.system, Measure.SPARE),
+            show_money(one.value, settings.currency),
+            str(one.unpriced or ""),
+        )
+        for one in sums
+    ]
+    head = (by.capitalize(), ">Cloths", ">Left", ">Free", ">Value", ">Unpriced")
+    return table(head, lines, line_width(), keep=0)
 
 
 @cloth.command()
