@@ -7,21 +7,21 @@ from typing import TYPE_CHECKING
 
 from stash.cloth.record import USUAL_SELVEDGE
 from stash.cloth.washing import shelf_length, shrinkage
-from stash.errors import BadInputError, NotFoundError
-from stash.garment.make import Make
+from stash.errors import BadInputError
 from stash.pairing.needs import Question, problem_of, question_for
 from stash.pairing.verdict import pair, with_free, with_repeat
 from stash.report.records import LaidOut
-from stash.services.known import known_size, known_view
 from stash.services.laybook import StashLays
 from stash.services.pairing import chosen_role, pair_make
 from stash.services.solving import doubtful, prepared
+from stash.services.subject import make_or_pattern, pattern_as_make
 from stash.services.whole import Whole, read_whole
-from stash.store import cloths, makes, patterns
+from stash.store import cloths, makes
 from stash.units.parse_length import parse_width
 
 if TYPE_CHECKING:
     from stash.cloth.record import Cloth
+    from stash.garment.make import Make
     from stash.garment.pattern import Role
     from stash.lay.problem import LayKind
     from stash.pairing.judgement import Need, Pairing
@@ -95,17 +95,9 @@ def lay_pattern(
     Raises:
         BadInputError: Neither a cloth nor a width is named, or the role cannot be laid on it.
     """
-    with stash.read() as session:
-        pattern = patterns.find_pattern(session, ref)
-    labels = tuple(one.label for one in pattern.sizes)
-    make = Make(
-        name=pattern.name,
-        pattern_id=pattern.id,
-        size=known_size(pattern, size) or "".join(labels[len(labels) // 2 :][:1]),
-        view=known_view(pattern, view) or "".join(pattern.views[:1]),
-    )
+    make = pattern_as_make(stash, ref, size=size, view=view)
     if not cloth and not width:
-        raise BadInputError(f"On what should {pattern.name} be laid?", WHERE)
+        raise BadInputError(f"On what should {make.name} be laid?", WHERE)
     whole = read_whole(stash)
     chosen = chosen_role(whole, make, role)
     return _laid(stash, whole, make, chosen, cloth=cloth, width=width, kind=kind, nap=nap)
@@ -127,22 +119,20 @@ def lay_any(
 
     A size or view may be named for a pattern only: a make has its own.
     """
-    try:
-        with stash.read() as session:
-            make = makes.find_make(session, ref)
-    except NotFoundError as not_a_make:
-        try:
-            return lay_pattern(
-                stash, ref, role, size=size, view=view, cloth=cloth, width=width, kind=kind, nap=nap
-            )
-        except NotFoundError:
-            raise not_a_make from None
-    if size or view:
-        raise BadInputError(
-            f"{make.name} is a make and has its own size and view.",
-            "Leave --size and --view out, or name a pattern.",
-        )
-    return lay_make(stash, str(make.id), role, cloth=cloth, width=width, kind=kind, nap=nap)
+    make = make_or_pattern(stash, ref, size=size, view=view)
+    if make.id:
+        return lay_make(stash, str(make.id), role, cloth=cloth, width=width, kind=kind, nap=nap)
+    return lay_pattern(
+        stash,
+        str(make.pattern_id),
+        role,
+        size=make.size,
+        view=make.view,
+        cloth=cloth,
+        width=width,
+        kind=kind,
+        nap=nap,
+    )
 
 
 def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:

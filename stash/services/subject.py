@@ -1,0 +1,52 @@
+"""What is to be laid: a make of the queue, or a pattern in some size and view."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.errors import BadInputError, NotFoundError
+from stash.garment.make import Make
+from stash.services.known import known_size, known_view
+from stash.store import makes, patterns
+
+if TYPE_CHECKING:
+    from stash.services.stash import Stash
+
+
+def pattern_as_make(stash: Stash, ref: str, *, size: str = "", view: str = "") -> Make:
+    """A make of no queue (its id is 0), by default of the middle size and the first view.
+
+    Raises:
+        NotFoundError: There is no such pattern.
+        BadInputError: It has no such size or view.
+    """
+    with stash.read() as session:
+        pattern = patterns.find_pattern(session, ref)
+    labels = tuple(one.label for one in pattern.sizes)
+    return Make(
+        name=pattern.name,
+        pattern_id=pattern.id,
+        size=known_size(pattern, size) or "".join(labels[len(labels) // 2 :][:1]),
+        view=known_view(pattern, view) or "".join(pattern.views[:1]),
+    )
+
+
+def make_or_pattern(stash: Stash, ref: str, *, size: str = "", view: str = "") -> Make:
+    """The make of this name or number, else the pattern of it as `pattern_as_make` has it.
+
+    A size or view may be named for a pattern only: a make has its own.
+    """
+    try:
+        with stash.read() as session:
+            make = makes.find_make(session, ref)
+    except NotFoundError as not_a_make:
+        try:
+            return pattern_as_make(stash, ref, size=size, view=view)
+        except NotFoundError:
+            raise not_a_make from None
+    if size or view:
+        raise BadInputError(
+            f"{make.name} is a make and has its own size and view.",
+            "Leave --size and --view out, or name a pattern.",
+        )
+    return make
