@@ -43,6 +43,28 @@ PLACEMENT = {
     "single": "cut from one layer at the end of a folded lay",
     "waste": "the twin nobody needs, cut because two layers lie there; not counted",
 }
+CURVE = {
+    "title, make, pattern, view, size, role, nap": "as without --curve",
+    "kind": "kind of lay asked for, null for the shortest at each width",
+    "by_chart": "there are no pieces: the envelope's chart was read",
+    "tried": "how many widths were laid out or looked up",
+    "points": "from the narrowest; for each:",
+}
+CURVE_POINT = {
+    "label_width_mm, usable_width_mm": "as sold; less the usual selvedges, taken as washed",
+    "need_mm": "the least found up to this width, so it never rises; null: cannot be cut",
+    "found_at_mm": "usable width whose lay or chart row it is, this one or a narrower one",
+    "sureness, why": "laid out, charted, estimated or unknown, and why",
+}
+CURVE_CLOTHS = {"cloths": "every suitable cloth, by width; for each:"}
+CURVE_CLOTH = {
+    "letter, cloth, cloth_id": "its letter in the plot, and the cloth",
+    "usable_width_mm": "where it stands: washed; for a chart as sold, less the usual selvedges",
+    "free_mm": "free length after washing",
+    "need_mm, found_at_mm, sureness, why": "as for a point; of its own if it stands apart",
+    "spare_mm, verdict, suit": "as in `stash pair`",
+    "apart": "why the curve does not speak for it, such as nap; null: on or above it, it fits",
+}
 PAIRING = {
     "cloth, cloth_id, role": "the cloth, and what it would be cut for",
     "verdict": "fits, close, short, too narrow, unsuited or unknown",
@@ -81,9 +103,9 @@ BUY = {
 }
 
 
-def keys_help(*parts: Mapping[str, str]) -> str:
-    """The end of a help page: every key and what it means."""
-    lines = ["\b", "Keys of --json (they stay; lengths in mm):"]
+def keys_help(*parts: Mapping[str, str], of: str = "--json") -> str:
+    """The end of a help page: every key that `of` writes, and what it means."""
+    lines = ["\b", f"Keys of {of} (they stay; lengths in mm):"]
     for part in parts:
         for keys, meaning in part.items():
             lines += textwrap.wrap(

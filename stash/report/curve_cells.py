@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.config import System
+from stash.pairing.judgement import Sureness
 from stash.pairing.width_curve import need_at
 from stash.report.lay_cells import NONE
 from stash.units.length import Length
@@ -26,6 +27,7 @@ FOOT = 2
 ROOM = 1.5
 """How many times the greatest need the plot reaches up to, if a cloth is that long."""
 ENOUGH, SHORT = "●", "○"
+ESTIMATE, CHARTED = "╌", "◆"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +129,7 @@ def _line(curve: WidthCurve, frame: CurveFrame, columns: int, rows: int) -> list
             continue
         row = _row(point.need.mm, frame, rows)
         if before == row or (before is None and column == 0):
-            chars[row][column] = "─"
+            chars[row][column] = ESTIMATE if point.sureness is Sureness.ESTIMATED else "─"
         else:
             chars[row][column] = "╰"
             for between in range(0 if before is None else before + 1, row):
@@ -135,6 +137,10 @@ def _line(curve: WidthCurve, frame: CurveFrame, columns: int, rows: int) -> list
             if before is not None:
                 chars[before][column] = "╮"
         before = row
+    for point in curve.points:
+        if point.sureness is Sureness.CHARTED and point.need is not None:
+            row, column = _row(point.need.mm, frame, rows), _column(point.usable.mm, frame, columns)
+            chars[row][column] = CHARTED
     return chars
 
 

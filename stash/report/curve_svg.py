@@ -7,6 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape, quoteattr
 
+from stash.pairing.judgement import Sureness
 from stash.report.columns import wrapped
 from stash.report.curve_cells import AXES, frame_of, is_enough, mark, step_of
 from stash.report.curve_text import exceptions, how_found, reading, verdict_words
@@ -58,7 +59,7 @@ def curve_svg(curve: WidthCurve, system: System) -> str:
     body = [
         _text(LEFT, 34, curve.title, 24, "start"),
         *_axes(scale, system),
-        _curve(curve, scale),
+        *_curve(curve, scale),
         *_dots(curve, scale),
         *_legend(curve, system, legend),
         *(
@@ -95,8 +96,11 @@ def _axes(scale: _Scale, system: System) -> Iterator[str]:
     yield _text(LEFT + WIDE, TOP + HIGH + 44, across, 14, "end")
 
 
-def _curve(curve: WidthCurve, scale: _Scale) -> str:
-    """Steps: level as far as the next width, then down; from the top where pieces first fit."""
+def _curve(curve: WidthCurve, scale: _Scale) -> Iterator[str]:
+    """Steps: level as far as the next width, then down; from the top where pieces first fit.
+
+    Broken where a chart is read, with a diamond at each amount of its own.
+    """
     parts: list[str] = []
     for point in curve.points:
         if point.need is None:
@@ -108,10 +112,16 @@ def _curve(curve: WidthCurve, scale: _Scale) -> str:
         else:
             parts.append(f"H{x:.2f}V{y:.2f}")
     parts.append(f"H{LEFT + WIDE:.2f}")
-    return (
+    dash = ' stroke-dasharray="9 5"' if curve.by_chart else ""
+    yield (
         f'<path class="curve" d="{"".join(parts)}" fill="none" stroke="{LINE}" '
-        'stroke-width="2.5" stroke-linejoin="round"/>'
+        f'stroke-width="2.5" stroke-linejoin="round"{dash}/>'
     )
+    for point in curve.points:
+        if point.sureness is Sureness.CHARTED and point.need is not None:
+            x, y = scale.x(point.usable.mm), scale.y(point.need.mm)
+            path = f"M{x - 7:.2f} {y:.2f}l7 -7l7 7l-7 7z"
+            yield f'<path class="charted" d="{path}" fill="{LINE}"/>'
 
 
 def _dots(curve: WidthCurve, scale: _Scale) -> Iterator[str]:

@@ -18,7 +18,7 @@ NEVER_RISES = (
     "A lay for a narrower width is legal on a wider one, so the need at a width is the least "
     "found for it or for any narrower width."
 )
-HEAD = ("", "", "Cloth", ">Width", ">Free", ">Need", "Verdict")
+HEAD = ("", "Cloth", ">Width", ">Free", ">Need", "Verdict")
 
 
 def curve_text(curve: WidthCurve, system: System, width: int = 80, height: int = 24) -> str:
@@ -29,7 +29,7 @@ def curve_text(curve: WidthCurve, system: System, width: int = 80, height: int =
     parts += [wrapped(words, width) for words in (how_found(curve), *reading(curve, system))]
     if curve.dots:
         legend = [_row(dot, system) for dot in curve.dots]
-        parts += ["", table(HEAD, legend, width, keep=6)]
+        parts += ["", table(HEAD, legend, width, keep=5)]
         parts.append(wrapped(exceptions(curve), width, hang=2))
     return "\n".join(parts).rstrip()
 
@@ -41,7 +41,7 @@ def how_found(curve: WidthCurve) -> str:
     if curve.by_chart:
         return (
             f"Read from the chart of {curve.pattern}{size}, {nap}; widths are as sold, less the "
-            "usual selvedges, and what lies between the charted widths is estimated."
+            "usual selvedges. A diamond is the chart's own amount, a broken line is estimated."
         )
     kind = f"{curve.kind}" if curve.kind else "the shortest kind of lay"
     return f"{curve.laid} widths laid out{size}, {nap}, {kind}; widths are usable and washed."
@@ -87,6 +87,11 @@ def verdict_words(dot: CurveDot, system: System) -> str:
     return f"{verdict}, {shown.words}"
 
 
+def name_of(dot: CurveDot) -> str:
+    """Its letter as it stands in the plot; past z with the circle that stands there."""
+    return mark(dot) if len(dot.letter) == 1 else f"{dot.letter}{mark(dot)}"
+
+
 def _row(dot: CurveDot, system: System) -> tuple[str, ...]:
     need = dot.pairing.need.length
     if need is None:
@@ -94,10 +99,8 @@ def _row(dot: CurveDot, system: System) -> tuple[str, ...]:
     else:
         shown = show_enough(need, dot.pairing.have, system)
         needs, holds = shown.needs, shown.holds
-    letter = dot.letter if len(dot.letter) > 1 else mark(dot)
     return (
-        letter + ("*" if dot.apart else ""),
-        mark(dot) if len(dot.letter) > 1 else "",
+        name_of(dot) + ("*" if dot.apart else ""),
         dot.cloth.name,
         show_length(dot.at, system, Measure.WIDTH),
         holds,

@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
-from stash.cli.json_keys import LAY, PLACEMENT, keys_help
+from stash.cli.curve import print_curve, write_drawing
+from stash.cli.json_keys import (
+    CURVE,
+    CURVE_CLOTH,
+    CURVE_CLOTHS,
+    CURVE_POINT,
+    LAY,
+    PLACEMENT,
+    keys_help,
+)
 
 if TYPE_CHECKING:
     from stash.config import System
@@ -18,7 +27,10 @@ if TYPE_CHECKING:
 TALLEST = 40
 
 
-@click.command(epilog=keys_help(LAY, PLACEMENT))
+@click.command(
+    epilog=f"{keys_help(LAY, PLACEMENT)}\n\n"
+    + keys_help(CURVE, CURVE_POINT, CURVE_CLOTHS, CURVE_CLOTH, of="--curve --json")
+)
 @click.argument("ref", metavar="MAKE|PATTERN")
 @click.option("--cloth", metavar="NAME", help="Lay it on this cloth.")
 @click.option(
@@ -38,6 +50,9 @@ TALLEST = 40
 @click.option("--size", default="", metavar="SIZE", help="Of a pattern; a make has its own.")
 @click.option("--view", default="", metavar="VIEW", help="Of a pattern; a make has its own.")
 @click.option(
+    "--curve", is_flag=True, help="Need against width, 70 to 300 cm, with the shelf's cloths."
+)
+@click.option(
     "--svg",
     type=click.Path(dir_okay=False, path_type=Path),
     metavar="FILE",
@@ -54,6 +69,7 @@ def lay(
     nap: bool | None,
     size: str,
     view: str,
+    curve: bool,
     svg: Path | None,
     sample: bool,
     as_json: bool,
@@ -61,13 +77,29 @@ def lay(
     """Lay a make or a pattern out and draw the lay.
 
     Without --cloth or --width a make is laid on the cloth promised to it, else on the best
-    one on the shelf. A pattern needs one of them.
+    one on the shelf. A pattern needs one of them. With --curve neither is wanted.
     """
     from stash.lay.problem import LayKind
     from stash.report.lay_text import lay_text
     from stash.report.plain import lay_json
     from stash.services.laying import lay_any
 
+    how = None if kind == "best" else LayKind(kind)
+    if curve:
+        _refuse_place(cloth, width)
+        with opened(sample) as stash:
+            print_curve(
+                stash,
+                ref,
+                role,
+                size=size,
+                view=view,
+                kind=how,
+                nap=nap,
+                svg=svg,
+                as_json=as_json,
+            )
+        return
     with opened(sample) as stash:
         laid = lay_any(
             stash,
@@ -77,7 +109,7 @@ def lay(
             view=view,
             cloth=cloth,
             width=width,
-            kind=None if kind == "best" else LayKind(kind),
+            kind=how,
             nap=nap,
         )
         system = stash.settings.system
@@ -90,6 +122,16 @@ def lay(
         click.echo(lay_text(laid, system, line_width(), max(12, height)))
 
 
+def _refuse_place(cloth: str | None, width: str | None) -> None:
+    from stash.errors import BadInputError
+
+    if cloth or width:
+        raise BadInputError(
+            "The curve is drawn for every width and every cloth of the shelf.",
+            "Leave --cloth and --width out, or leave --curve out.",
+        )
+
+
 def _write_svg(laid: LaidOut, system: System, place: Path) -> None:
     from stash.errors import BadInputError
     from stash.report.lay_svg import lay_svg
@@ -98,10 +140,5 @@ def _write_svg(laid: LaidOut, system: System, place: Path) -> None:
         raise BadInputError(
             f"{laid.title}: there is nothing to draw.", "The pattern has no pieces for this role."
         )
-    try:
-        place.write_text(lay_svg(laid, laid.lay, system), encoding="utf-8")
-    except OSError as error:
-        raise BadInputError(
-            f"{place} cannot be written: {error.strerror}.", "Name another file."
-        ) from error
+    write_drawing(lay_svg(laid, laid.lay, system), place)
     click.echo(f"Drawn at true scale in {place}", err=True)
