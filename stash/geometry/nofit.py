@@ -37,6 +37,11 @@ def _negative_parts(ring: IntRing) -> tuple[IntRing, ...]:
     return tuple(tuple((-x, -y) for x, y in part) for part in convex_parts(ring))
 
 
+def part_sums(fixed: IntRing, moved: IntRing) -> tuple[IntRing, ...]:
+    """Convex rings that together are the no-fit region: one for each pair of convex parts."""
+    return tuple(convex_sum(a, b) for a in _parts(fixed) for b in _negative_parts(moved))
+
+
 @lru_cache(maxsize=60_000)
 def no_fit(fixed: IntRing, moved: IntRing) -> NoFit:
     """The no-fit region of `moved` about `fixed`: both simple, anticlockwise, whole numbers.
@@ -44,7 +49,7 @@ def no_fit(fixed: IntRing, moved: IntRing) -> NoFit:
     Kept for as long as the program runs: it depends on the outlines only, never on the
     width of a cloth.
     """
-    sums = [convex_sum(a, b) for a in _parts(fixed) for b in _negative_parts(moved)]
+    sums = part_sums(fixed, moved)
     rings = sums if len(sums) == 1 else _unite(sums)
     exact = tuple(tuple((int(x), int(y)) for x, y in ring) for ring in rings)
     boxes = [bounds(ring) for ring in exact]
@@ -57,13 +62,11 @@ def no_fit(fixed: IntRing, moved: IntRing) -> NoFit:
     return NoFit(exact, _shrink(exact), box)
 
 
-def _unite(rings: list[IntRing]) -> list[IntRing]:
+def _unite(rings: tuple[IntRing, ...]) -> tuple[IntRing, ...]:
     clipper = pyclipper.Pyclipper()
     clipper.AddPaths(rings, pyclipper.PT_SUBJECT, True)
-    united: list[IntRing] = clipper.Execute(
-        pyclipper.CT_UNION, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
-    )
-    return united
+    united = clipper.Execute(pyclipper.CT_UNION, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO)
+    return tuple(united)
 
 
 def _shrink(rings: tuple[IntRing, ...]) -> tuple[IntRing, ...]:

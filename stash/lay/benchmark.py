@@ -17,12 +17,14 @@ from typing import TYPE_CHECKING, Any
 
 from stash.errors import BadInputError, Exit, StashError
 from stash.lay.bounds import bound_of
+from stash.lay.careful import search_carefully
 from stash.lay.check import check
 from stash.lay.forms import FINE, sheet_width
-from stash.lay.open_lay import lay_open, open_copies, open_placements
+from stash.lay.obstacles import strip_of
+from stash.lay.open_lay import open_copies, open_placements
 from stash.lay.problem import LayKind, Problem, Shape
 from stash.lay.result import Bound, Lay
-from stash.lay.search import Effort
+from stash.lay.table import Item
 
 if TYPE_CHECKING:
     from stash.lay.table import Placed
@@ -88,9 +90,10 @@ def run(path: Path, seconds: float, seed: int, best_known: float | None) -> Scor
     """Lay one instance within `seconds` and measure it; `best_known` is a density, 0-1."""
     name, problem, scale = read_instance(path)
     start = time.perf_counter()
-    found = lay_open(problem, Effort(seed=seed, deadline=time.monotonic() + seconds))
-    spent = time.perf_counter() - start
     copies = open_copies(problem)
+    items = tuple(Item(forms) for forms in copies)
+    found = search_carefully(strip_of(problem), items, seconds, seed)
+    spent = time.perf_counter() - start
     area = sum(copy[0].area for copy in copies) / FINE**2
     length = found.length / FINE
     lay = _lay(problem, length, found.row or ())
@@ -123,7 +126,7 @@ def _lay(problem: Problem, length: float, row: tuple[Placed, ...]) -> Lay:
         folded_to=0.0,
         utilisation=0.0,
         bound=Bound(0.0, ""),
-        solver="quick",
+        solver="careful",
         seed=0,
         seconds=0.0,
         checked=False,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 import time
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from stash.lay.forms import stands_upright
@@ -23,11 +23,20 @@ class Effort:
     deadline: float | None = None
     """`time.monotonic()` value; None: count tries only."""
 
+    begun: float = field(default_factory=time.monotonic)
+
     def left(self, done: int) -> bool:
         """True while there is effort left after `done` tries."""
         if self.deadline is not None:
             return time.monotonic() < self.deadline
         return done < self.tries
+
+    def spent(self, done: int) -> float:
+        """Share of the effort used up after `done` tries, 0-1."""
+        if self.deadline is not None:
+            whole = max(self.deadline - self.begun, 1e-9)
+            return min(1.0, (time.monotonic() - self.begun) / whole)
+        return min(1.0, done / max(self.tries, 1))
 
 
 @dataclass(frozen=True, slots=True)

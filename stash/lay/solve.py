@@ -12,13 +12,17 @@ from stash.lay.errors import LayError
 from stash.lay.folded_lay import Folded, folded_placements, half_width, lay_folded
 from stash.lay.forms import FINE, sheet_width
 from stash.lay.key import QUICK_TRIES
+from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
 from stash.lay.problem import LayKind
 from stash.lay.result import Bound, Lay
 from stash.lay.search import Effort
+from stash.lay.table import Item
 from stash.lay.validate import validate
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from stash.lay.forms import Form
     from stash.lay.problem import Problem
     from stash.lay.result import Placement
@@ -56,6 +60,41 @@ def solve(
             lay = _as_folded(problem, folded)  # as short, and half the cutting
     lay = _measured(lay, copies, sheet_width(problem), seed)
     return checked(problem, replace(lay, seconds=time.perf_counter() - start))
+
+
+def solve_carefully(
+    problem: Problem,
+    seconds: float,
+    *,
+    kind: LayKind | None = None,
+    seed: int = 1,
+    progress: Callable[[float, float], bool] | None = None,
+) -> Lay:
+    """The shortest legal lay found in about `seconds`, checked; never longer than `solve`'s.
+
+    Only open lays are searched further; a folded lay that is still as short is kept.
+    `progress` hears the share of the time spent and the best need so far in mm; when it
+    answers False the search stops and the best so far is returned.
+
+    Raises:
+        LayError: as `solve`.
+    """
+    from stash.lay.careful import search_carefully  # scipy, wanted for nothing else here
+
+    start = time.perf_counter()
+    quick = solve(problem, kind=kind, seed=seed)
+    if kind is LayKind.FOLDED:
+        return quick
+    copies = open_copies(problem)
+    items = tuple(Item(forms) for forms in copies)
+    told = None if progress is None else lambda share, best: progress(share, best / FINE)
+    found = search_carefully(strip_of(problem), items, seconds, seed, told)
+    if found.row is None or found.length / FINE >= quick.need:
+        return replace(quick, solver="careful", seconds=time.perf_counter() - start)
+    lay = _lay(problem, LayKind.OPEN, found.length, open_placements(problem, found.row))
+    lay = _measured(lay, copies, sheet_width(problem), seed)
+    spent = time.perf_counter() - start
+    return checked(problem, replace(lay, solver="careful", seconds=spent))
 
 
 def checked(problem: Problem, lay: Lay) -> Lay:

@@ -9,13 +9,16 @@ Oliveira, EJOR 184(2), 2008).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import pyclipper
 
 from stash.geometry.nofit import NoFit, no_fit, strictly_inside
 from stash.geometry.ring import IntRing, bounds
 from stash.lay.forms import GRID, Form
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 SLIT = 3
 """Half the width of the slit an exact fit leaves free, solver units."""
@@ -83,59 +86,80 @@ def _best(strip: Strip, row: list[Placed], item: Item) -> Placed | None:
     return Placed(form, x, y)
 
 
-def _spot(strip: Strip, row: list[Placed], form: Form, at_fold: bool) -> tuple[int, int] | None:
+class Ground(NamedTuple):
+    """Where one form may be put: 0 <= x <= reach and 0 <= y <= top, outside the regions."""
+
+    regions: tuple[tuple[NoFit, int, int], ...]
+    """No-fit regions and where each stands."""
+    reach: int
+    top: int
+
+    def is_free(self, x: int, y: int) -> bool:
+        """The form at (x, y) overlaps nothing."""
+        if not (0 <= x <= self.reach and 0 <= y <= self.top):
+            return False
+        return not any(strictly_inside(region, x - dx, y - dy) for region, dx, dy in self.regions)
+
+    def corners(self) -> list[tuple[int, int]]:
+        """Corners of the free region by x, then y; near ones only roughly on the grid."""
+        clipper = pyclipper.Pyclipper()
+        right, high = self.reach + SLIT, self.top + SLIT
+        clipper.AddPath(
+            ((-SLIT, -SLIT), (right, -SLIT), (right, high), (-SLIT, high)),
+            pyclipper.PT_SUBJECT,
+            True,
+        )
+        for region, dx, dy in self.regions:
+            for ring in region.shrunk:
+                clipper.AddPath([(x + dx, y + dy) for x, y in ring], pyclipper.PT_CLIP, True)
+        free = clipper.Execute(
+            pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
+        )
+        return sorted({(x, y) for ring in free for x, y in ring})
+
+
+def ground_for(
+    strip: Strip, row: Sequence[Placed], form: Form, at_fold: bool = False
+) -> Ground | None:
+    """The ground for `form` beside what lies there; None if the strip is too small for it."""
     top = 0 if at_fold else strip.width - form.across
-    if top < 0:
-        return None
     reach = max((p.right for p in row), default=0)
     if strip.blocked:
         reach = max(reach, *(bounds(ring)[2] for ring in strip.blocked))
     if strip.end is not None:
         reach = min(reach, strip.end - form.length)
-        if reach < 0:
-            return None
+    if top < 0 or reach < 0:
+        return None
     regions = [(no_fit(p.form.ring, form.ring), p.x, p.y) for p in row]
     regions += [(no_fit(ring, form.ring), 0, 0) for ring in strip.blocked]
-    near = [
+    near = tuple(
         (region, dx, dy)
         for region, dx, dy in regions
         if region.box[2] + dx > 0 and region.box[1] + dy < top + SLIT and region.box[3] + dy > -SLIT
-    ]
-    if not near:
-        return (0, 0)
-    return _first_free(near, reach, top)
-
-
-def _first_free(near: list[tuple[NoFit, int, int]], reach: int, top: int) -> tuple[int, int] | None:
-    """The free corner with the smallest x, then y, on the placing grid."""
-    clipper = pyclipper.Pyclipper()
-    clipper.AddPath(
-        ((-SLIT, -SLIT), (reach + SLIT, -SLIT), (reach + SLIT, top + SLIT), (-SLIT, top + SLIT)),
-        pyclipper.PT_SUBJECT,
-        True,
     )
-    for region, dx, dy in near:
-        for ring in region.shrunk:
-            clipper.AddPath([(x + dx, y + dy) for x, y in ring], pyclipper.PT_CLIP, True)
-    free = clipper.Execute(pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO)
-    corners = sorted({(x, y) for ring in free for x, y in ring})
-    for corner in corners:
-        spot = _settle(near, corner, reach, top)
+    return Ground(near, reach, top)
+
+
+def _spot(strip: Strip, row: list[Placed], form: Form, at_fold: bool) -> tuple[int, int] | None:
+    """The free place with the smallest x, then y, on the placing grid."""
+    ground = ground_for(strip, row, form, at_fold)
+    if ground is None:
+        return None
+    if not ground.regions:
+        return (0, 0)
+    for corner in ground.corners():
+        spot = _settle(ground, corner)
         if spot is not None:
             return spot
     return None
 
 
-def _settle(
-    near: list[tuple[NoFit, int, int]], corner: tuple[int, int], reach: int, top: int
-) -> tuple[int, int] | None:
+def _settle(ground: Ground, corner: tuple[int, int]) -> tuple[int, int] | None:
     """The corner on the grid, nudged along the cloth until it truly touches nothing."""
-    x = min(max(round(corner[0] / GRID) * GRID, 0), reach)
-    y = min(max(round(corner[1] / GRID) * GRID, 0), top)
+    x = min(max(round(corner[0] / GRID) * GRID, 0), ground.reach)
+    y = min(max(round(corner[1] / GRID) * GRID, 0), ground.top)
     for _ in range(MOST_NUDGES):
-        if not any(strictly_inside(region, x - dx, y - dy) for region, dx, dy in near):
+        if ground.is_free(x, y):
             return x, y
         x += GRID
-        if x > reach:
-            return None
     return None

@@ -11,6 +11,7 @@ from stash.errors import BadInputError
 from stash.pairing.needs import Question, problem_of, question_for
 from stash.pairing.verdict import pair, with_free, with_repeat
 from stash.report.records import LaidOut
+from stash.services.careful import look_longer
 from stash.services.laybook import StashLays
 from stash.services.pairing import chosen_role, pair_make
 from stash.services.solving import doubtful, prepared
@@ -53,6 +54,7 @@ def lay_make(
     width: str | None = None,
     kind: LayKind | None = None,
     nap: bool | None = None,
+    careful: float | None = None,
 ) -> LaidOut:
     """Lay a role of a make.
 
@@ -65,6 +67,7 @@ def lay_make(
             selvedges come off it; it is taken as washed.
         kind: How the cloth lies; None: whichever is shorter.
         nap: Lay as if the cloth had nap, or none; None: as the cloth is.
+        careful: Seconds to look for a shorter lay; None: the quick answer.
 
     Raises:
         BadInputError: The width is no width, or the role cannot be laid on it.
@@ -75,7 +78,17 @@ def lay_make(
     chosen = chosen_role(whole, make, role)
     if not cloth and not width:
         cloth = _own_cloth(stash, whole, make, chosen)
-    return _laid(stash, whole, make, chosen, cloth=cloth, width=width, kind=kind, nap=nap)
+    return _laid(
+        stash,
+        whole,
+        make,
+        chosen,
+        cloth=cloth,
+        width=width,
+        kind=kind,
+        nap=nap,
+        careful=careful,
+    )
 
 
 def lay_pattern(
@@ -89,6 +102,7 @@ def lay_pattern(
     width: str | None = None,
     kind: LayKind | None = None,
     nap: bool | None = None,
+    careful: float | None = None,
 ) -> LaidOut:
     """Lay a role of a pattern in one size and view, by default its middle size and first view.
 
@@ -100,7 +114,17 @@ def lay_pattern(
         raise BadInputError(f"On what should {make.name} be laid?", WHERE)
     whole = read_whole(stash)
     chosen = chosen_role(whole, make, role)
-    return _laid(stash, whole, make, chosen, cloth=cloth, width=width, kind=kind, nap=nap)
+    return _laid(
+        stash,
+        whole,
+        make,
+        chosen,
+        cloth=cloth,
+        width=width,
+        kind=kind,
+        nap=nap,
+        careful=careful,
+    )
 
 
 def lay_any(
@@ -114,6 +138,7 @@ def lay_any(
     width: str | None = None,
     kind: LayKind | None = None,
     nap: bool | None = None,
+    careful: float | None = None,
 ) -> LaidOut:
     """Lay a make, or a pattern where no make has that name or number.
 
@@ -121,7 +146,9 @@ def lay_any(
     """
     make = make_or_pattern(stash, ref, size=size, view=view)
     if make.id:
-        return lay_make(stash, str(make.id), role, cloth=cloth, width=width, kind=kind, nap=nap)
+        return lay_make(
+            stash, str(make.id), role, cloth=cloth, width=width, kind=kind, nap=nap, careful=careful
+        )
     return lay_pattern(
         stash,
         str(make.pattern_id),
@@ -132,6 +159,7 @@ def lay_any(
         width=width,
         kind=kind,
         nap=nap,
+        careful=careful,
     )
 
 
@@ -159,6 +187,7 @@ def _laid(
     width: str | None,
     kind: LayKind | None,
     nap: bool | None,
+    careful: float | None,
 ) -> LaidOut:
     if cloth and width:
         raise BadInputError("A lay is on a cloth or on a bare width.", "Name one of them only.")
@@ -170,6 +199,8 @@ def _laid(
         asked = _on_width(whole, make, role, parse_width(width or ""), kind, nap)
     book = StashLays(stash)
     doubtful(stash, [asked.question], book)
+    if careful:
+        look_longer(stash, asked.question, book, careful)
     return _answer(stash, whole, asked, prepared(stash, [asked.question], book=book))
 
 

@@ -50,6 +50,12 @@ TALLEST = 40
 @click.option("--size", default="", metavar="SIZE", help="Of a pattern; a make has its own.")
 @click.option("--view", default="", metavar="VIEW", help="Of a pattern; a make has its own.")
 @click.option(
+    "--careful",
+    type=click.FloatRange(1, 600),
+    metavar="SECONDS",
+    help="Look so long for a shorter open lay, 1 to 600; what is found is kept.",
+)
+@click.option(
     "--curve", is_flag=True, help="Need against width, 70 to 300 cm, with the shelf's cloths."
 )
 @click.option(
@@ -69,6 +75,7 @@ def lay(
     nap: bool | None,
     size: str,
     view: str,
+    careful: float | None,
     curve: bool,
     svg: Path | None,
     sample: bool,
@@ -80,8 +87,6 @@ def lay(
     one on the shelf. A pattern needs one of them. With --curve neither is wanted.
     """
     from stash.lay.problem import LayKind
-    from stash.report.lay_text import lay_text
-    from stash.report.plain import lay_json
     from stash.services.laying import lay_any
 
     how = None if kind == "best" else LayKind(kind)
@@ -111,8 +116,16 @@ def lay(
             width=width,
             kind=how,
             nap=nap,
+            careful=careful,
         )
         system = stash.settings.system
+    _print(laid, system, svg, as_json)
+
+
+def _print(laid: LaidOut, system: System, svg: Path | None, as_json: bool) -> None:
+    from stash.report.lay_text import lay_text
+    from stash.report.plain import lay_json
+
     if svg is not None:
         _write_svg(laid, system, svg)
     if as_json:

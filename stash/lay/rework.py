@@ -1,0 +1,92 @@
+"""Reworking an arrangement: take a few pieces up and put them down again, better.
+
+Ruin and recreate (Schrimpf et al., J. Computational Physics 159(2), 2000): only the pieces
+taken up are placed anew, in the gaps the others leave, so a try costs a fraction of laying
+everything out. Slightly worse arrangements are accepted while the search is warm.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from typing import TYPE_CHECKING
+
+from stash.lay.search import Found
+from stash.lay.table import Item, Placed, Strip, fill, length_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from stash.lay.search import Effort
+
+WARM = 0.004
+"""Share of the score a change for the worse may cost at the start."""
+FEWEST, MOST = 2, 9
+"""Pieces taken up at once."""
+
+
+def rework(
+    strip: Strip,
+    items: tuple[Item, ...],
+    start: tuple[Placed, ...],
+    effort: Effort,
+    told: Callable[[int], None] | None = None,
+) -> Found:
+    """The best arrangement reached from `start`, which places `items` in that order.
+
+    `told` hears every new best length, in solver units.
+    """
+    dice = random.Random(effort.seed)
+    here = dict(enumerate(start))
+    score = best_score = _score(start)
+    best = start
+    tries = 0
+    while len(items) > 1 and effort.left(tries):
+        heat = WARM * (1 - effort.spent(tries)) ** 2
+        taken = _take_up(here, dice)
+        rest = {k: p for k, p in here.items() if k not in taken}
+        put = fill(strip, tuple(items[k] for k in taken), tuple(rest.values()))
+        tries += 1
+        if put is None:
+            continue
+        new = rest | dict(zip(taken, put[len(rest) :], strict=True))
+        new_score = _score(tuple(new.values()))
+        if new_score <= score * (1 + heat * dice.random()):
+            here, score = new, new_score
+            if score < best_score:
+                best, best_score = tuple(here[k] for k in range(len(items))), score
+                if told is not None:
+                    told(length_of(best))
+    return Found(best, items, tries)
+
+
+def _score(row: tuple[Placed, ...]) -> float:
+    """The length, and a little of how far right the area lies: gaps move to the end."""
+    area = sum(p.form.area for p in row)
+    spread = sum((p.x + p.form.length / 2) * p.form.area for p in row) / area
+    return length_of(row) + 0.25 * spread
+
+
+def _take_up(here: dict[int, Placed], dice: random.Random) -> list[int]:
+    """A few pieces near each other, or those that end last and some others; in a new order."""
+    count = min(len(here), dice.randint(FEWEST, MOST))
+    keys = list(here)
+    if dice.random() < 0.5:
+        last = max(keys, key=lambda k: here[k].right)
+        others = dice.sample([k for k in keys if k != last], count - 1)
+        taken = [last, *others]
+    else:
+        middle = here[dice.choice(keys)]
+        taken = sorted(keys, key=lambda k: _apart(here[k], middle))[:count]
+    dice.shuffle(taken)
+    if dice.random() < 0.6:
+        taken.sort(key=lambda k: -here[k].form.area * (0.7 + 0.6 * dice.random()))
+    return taken
+
+
+def _apart(one: Placed, other: Placed) -> float:
+    """Distance between the middles of two pieces."""
+    return math.hypot(
+        one.x + one.form.length / 2 - other.x - other.form.length / 2,
+        one.y + one.form.across / 2 - other.y - other.form.across / 2,
+    )

@@ -1,0 +1,154 @@
+"""The careful search: settled, pushed together, helped by a process that may die."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from lay_shapes import problems, rectangle
+
+from stash.lay import nester
+from stash.lay.check import check
+from stash.lay.compact import compact
+from stash.lay.errors import TooNarrowError
+from stash.lay.forms import FINE, GRID
+from stash.lay.obstacles import strip_of
+from stash.lay.open_lay import lay_open, open_copies
+from stash.lay.problem import LayKind, Problem, Shape
+from stash.lay.rework import rework
+from stash.lay.search import Effort
+from stash.lay.settle import settle
+from stash.lay.solve import solve, solve_carefully
+from stash.lay.table import Item, Placed, length_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+LEGS = Problem(
+    (Shape("front", rectangle(1080, 320), 2), Shape("back", rectangle(1080, 380), 2)), 1470
+)
+KITES = Problem(
+    (
+        Shape("kite", ((0, 150), (200, 0), (700, 150), (200, 300)), 6),
+        Shape("step", ((0, 0), (400, 0), (400, 120), (150, 120), (150, 380), (0, 380)), 4),
+    ),
+    1100,
+)
+
+
+def overlap(row: Sequence[Placed]) -> float:
+    """Largest shared area of two pieces in mm², by shapely on the true outlines."""
+    from shapely.affinity import translate
+    from shapely.geometry import Polygon
+
+    polygons = [translate(Polygon(p.form.outline), p.x, p.y) for p in row]
+    shared = [a.intersection(b).area for i, a in enumerate(polygons) for b in polygons[:i]]
+    return max(shared, default=0.0) / FINE**2
+
+
+@settings(max_examples=30, deadline=None)
+@given(problems(), st.integers(0, 10_000))
+def test_pushing_together_never_lengthens_and_never_overlaps(problem: Problem, seed: int) -> None:
+    try:
+        start = lay_open(problem, Effort(tries=1, seed=seed)).row or ()
+    except TooNarrowError:
+        return
+    # Pulled apart along the cloth, so that there is something to push together.
+    loose = tuple(p._replace(x=p.x + 7 * GRID * 1000 * k) for k, p in enumerate(start))
+    loose = settle(strip_of(problem), loose) or start
+    pushed = compact(strip_of(problem), loose)
+    assert length_of(pushed) <= length_of(loose)
+    assert overlap(pushed) < 0.01
+
+
+def test_two_rows_pulled_apart_are_pushed_together_again() -> None:
+    strip = strip_of(Problem(LEGS.shapes, 1090))
+    row = lay_open(Problem(LEGS.shapes, 1090), Effort()).row
+    assert row is not None
+    loose = tuple(p._replace(x=p.x + 30 * FINE) if p.x > 0 else p for p in row)
+    # Two legs end to end: 216 cm exactly, by the proof in the rules of lays.
+    assert length_of(compact(strip, loose)) / FINE == pytest.approx(2160, abs=0.05)
+
+
+@settings(max_examples=30, deadline=None)
+@given(problems(), st.randoms(use_true_random=False))
+def test_settling_undoes_every_overlap(problem: Problem, dice: Any) -> None:
+    try:
+        row = lay_open(problem, Effort(tries=1)).row or ()
+    except TooNarrowError:
+        return
+    shaken = tuple(
+        p._replace(x=p.x + dice.randint(-900, 900), y=p.y + dice.randint(-900, 900)) for p in row
+    )
+    settled = settle(strip_of(problem), shaken)
+    assert settled is not None
+    assert overlap(settled) < 0.01
+
+
+def test_reworking_is_repeatable_and_never_worse() -> None:
+    strip = strip_of(KITES)
+    first = lay_open(KITES, Effort(tries=1))
+    assert first.row is not None
+    one, other = (rework(strip, first.order, first.row, Effort(tries=60, seed=5)) for _ in range(2))
+    assert one.row == other.row
+    assert one.length <= first.length
+
+
+@pytest.mark.parametrize("problem", [LEGS, KITES])
+def test_a_careful_lay_is_legal_and_not_longer_than_a_quick_one(problem: Problem) -> None:
+    lay = solve_carefully(problem, 1.2)
+    assert lay.checked
+    assert check(problem, lay) == ()
+    assert bound_holds(lay.need, lay.bound.length)
+    assert lay.need <= solve(problem).need
+
+
+def bound_holds(need: float, bound: float) -> bool:
+    return need >= bound - 1e-6
+
+
+def test_a_folded_lay_is_answered_by_the_quick_engine() -> None:
+    assert solve_carefully(LEGS, 1.0, kind=LayKind.FOLDED).solver == "quick"
+
+
+def test_stopping_keeps_the_best_so_far() -> None:
+    heard: list[float] = []
+
+    def stop(share: float, need: float) -> bool:
+        heard.append(need)
+        return False
+
+    lay = solve_carefully(KITES, 30.0, kind=LayKind.OPEN, progress=stop)
+    assert len(heard) == 1
+    assert lay.need <= heard[0]
+
+
+def test_the_helper_process_brings_legal_rows() -> None:
+    items = tuple(Item(forms) for forms in open_copies(KITES))
+    strip = strip_of(KITES)
+    with nester.Nester(strip, items, 1.0, seed=1) as beside:
+        beside._reader.join()
+        found = beside.news()
+    assert found is not None
+    settled = settle(strip, found)
+    assert settled is not None
+    assert overlap(settled) < 0.01
+    assert sorted(p.form.shape for p in settled) == [0] * 6 + [1] * 4
+
+
+@pytest.mark.parametrize("script", ["raise SystemExit(9)", "print('no JSON')", "print('{}')"])
+def test_a_helper_that_dies_or_babbles_changes_nothing(
+    script: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = subprocess.Popen
+
+    def other(_: list[str], **options: Any) -> subprocess.Popen[str]:
+        return real([sys.executable, "-c", script], **options)
+
+    monkeypatch.setattr(subprocess, "Popen", other)
+    lay = solve_carefully(KITES, 1.0, kind=LayKind.OPEN)
+    assert check(KITES, lay) == ()
