@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
+import shutil
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from conftest import clock
+from small_stash import fill
 from textual.widget import Widget
 from tui_kit import SIZES, go, place, settled, shown, until
 
+from stash.services.curve import width_curve
+from stash.services.stash import Stash
 from stash.tui.actions import ACTIONS, ROOMS, actions_of
 from stash.tui.app import StashApp
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from textual.pilot import Pilot
     from textual.screen import Screen
-
-    from stash.services.stash import Stash
 
 ROUTES: dict[str, tuple[str, ...]] = {
     "bench": ("1",),
@@ -30,6 +33,7 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "buying": ("6",),
     "diary": ("7",),
     "lay": ("5", "enter"),
+    "curve": ("5", "enter", "c"),
     "form": ("2", "e"),
     "choose": ("5", "m"),
     "confirm": ("4", "d"),
@@ -44,6 +48,25 @@ KEYS = [
 ]
 STAYS = {("pairing", "r"), ("lay", "minus"), ("lay", "k"), ("bench", "s")}
 """Keys that may leave the picture as it is: one role only, already smallest, same lay again."""
+
+
+@pytest.fixture(scope="module")
+def laid_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small stash with the lays of both its curves kept; never open it, copy it."""
+    place = tmp_path_factory.mktemp("laid")
+    with Stash.open(place, clock=clock) as stash:
+        fill(stash)
+        for nap in (None, True):
+            width_curve(stash, "rain trousers", nap=nap)
+    return place
+
+
+@pytest.fixture
+def small(laid_template: Path, home: Path) -> Iterator[Stash]:
+    """The small stash, its lays known: these tests are about keys."""
+    shutil.copytree(laid_template, home)
+    with Stash.open(clock=clock) as stash:
+        yield stash
 
 
 async def walk(pilot: Pilot[None], keys: Sequence[str], where: str) -> None:

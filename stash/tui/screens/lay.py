@@ -247,6 +247,19 @@ class LayScreen(Screen[None]):
         elif self.laid is None:
             self.action_back()
 
+    def action_curve(self) -> None:
+        """Show need against width, and lay on the cloth chosen there."""
+        from stash.tui.screens.curve import CurveScreen
+
+        cloth = self.laid.cloth if self.laid is not None else None
+        on = str(cloth.id) if cloth is not None else None
+        self.app.push_screen(CurveScreen(replace(self.question, cloth=on)), self._lay_on)
+
+    def _lay_on(self, cloth: str | None) -> None:
+        if cloth is not None:
+            self.question = replace(self.question, cloth=cloth, width=None, nap=None)
+            self._lay()
+
     def action_promise(self) -> None:
         """Hold what this lay needs of the cloth for the make."""
         laid, stash = self.laid, stash_of(self)
