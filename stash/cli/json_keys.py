@@ -24,10 +24,11 @@ LAY = {
     "cut_from_shelf_mm": "length to cut off as the cloth lies now",
     "have_mm, spare_mm": "free length after washing; what is left or (below 0) missing",
     "verdict": "fits, close, short, too narrow, unsuited or unknown; null without a cloth",
-    "kind": "open or folded; this and all below null or empty without pieces",
+    "kind": "open, folded, gate or crossways; this and all below null or empty without pieces",
     "utilisation": "area of the pieces over usable width times need, 0-1",
     "lower_bound_mm, lower_bound_why": "no lay can be shorter than this, and why",
-    "fold_mm": "y of the fold line, null in an open lay",
+    "folds_mm": "y of each lengthwise fold: one folded, two gate, else empty",
+    "cross_fold_mm": "x of the fold across the cloth in a crossways lay, else null",
     "folded_to_mm": "x where the folded stretch ends",
     "solver, seed, seconds": "how it was found; the same seed finds the same lay",
     "checked": "the independent check passed",
@@ -40,7 +41,7 @@ PLACEMENT = {
     "turned": "it lies head to foot (180 degrees)",
     "mirrored": "it is the mirror image of the outline",
     "on_fold": "it is opened out at its fold edge",
-    "single": "cut from one layer at the end of a folded lay",
+    "single": "cut from one layer, after the two layers of a lay that is not open",
     "waste": "the twin nobody needs, cut because two layers lie there; not counted",
 }
 CURVE = {

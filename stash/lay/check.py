@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from shapely import STRtree
 from shapely.geometry import Point, Polygon
 
-from stash.lay.problem import LayKind
+from stash.lay.check_folds import fold_faults
 
 if TYPE_CHECKING:
     from stash.lay.problem import Problem, Ring, Shape
@@ -23,6 +23,8 @@ NEAR_MM = 0.002
 """Outlines and edges agree to this: twice the solver's grid."""
 SLIVER_MM2 = 0.25
 """Largest shared area still called touching: rounding along a metre of common edge."""
+GAP_MM = 0.01
+"""How much a gap between pieces may fall short."""
 
 
 def check(problem: Problem, lay: Lay) -> tuple[str, ...]:
@@ -32,10 +34,9 @@ def check(problem: Problem, lay: Lay) -> tuple[str, ...]:
     for placement in lay.placements:
         faults += _one(problem, lay, placement)
     polygons = [Polygon(p.polygon) for p in lay.placements]
-    faults += _apart(lay, polygons)
+    faults += _apart(problem, lay, polygons)
     faults += _clear(problem, lay, polygons)
-    if lay.kind is LayKind.FOLDED:
-        faults += _folds(problem, lay)
+    faults += fold_faults(problem, lay, _same)
     return tuple(faults)
 
 
@@ -123,13 +124,20 @@ def _same(one: Polygon, other: Polygon) -> bool:
     return bool(one.symmetric_difference(other).area <= NEAR_MM * one.length)
 
 
-def _apart(lay: Lay, polygons: list[Polygon]) -> list[str]:
-    """No two pieces share more than a sliver."""
+def _apart(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
+    """No two pieces share more than a sliver, or lie nearer than the gap."""
     faults = []
     tree = STRtree(polygons)
     for i, j in tree.query(polygons, predicate="intersects").T:
         if i < j and polygons[i].intersection(polygons[j]).area > SLIVER_MM2:
             faults.append(f"{lay.placements[i].name} and {lay.placements[j].name} overlap")
+    least = problem.gap - GAP_MM
+    if least <= 0:
+        return faults
+    for i, j in tree.query(polygons, predicate="dwithin", distance=least).T:
+        if i < j and polygons[i].distance(polygons[j]) < least:
+            names = f"{lay.placements[i].name} and {lay.placements[j].name}"
+            faults.append(f"{names} lie nearer than {problem.gap:g} mm")
     return faults
 
 
@@ -144,38 +152,3 @@ def _clear(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
         if cloth is not None and polygon.difference(cloth).area > SLIVER_MM2:
             faults.append(f"{placement.name} lies beyond the remnant")
     return faults
-
-
-def _folds(problem: Problem, lay: Lay) -> list[str]:
-    """Two layers up to where the fold ends: everything there has its mirror image."""
-    if lay.fold is None:
-        return ["a folded lay without a fold"]
-    faults = []
-    if abs(lay.fold - problem.width / 2) > 0.02:
-        faults.append("the fold is not in the middle of the cloth")
-    doubled = [p for p in lay.placements if not p.single]
-    for p in lay.placements:
-        xs = [x for x, _ in p.polygon]
-        if p.single and min(xs) < lay.folded_to - NEAR_MM:
-            faults.append(f"{p.name} is cut single where the cloth is folded")
-        if not p.single and max(xs) > lay.folded_to + NEAR_MM:
-            faults.append(f"{p.name} is cut double beyond the fold")
-        if not p.single and not _has_twin(p, doubled, lay.fold):
-            faults.append(f"{p.name} has no twin in the other layer")
-        if p.on_fold and (p.single or not _is_twin(p, p, lay.fold)):
-            faults.append(f"{p.name} does not lie on the fold")
-    return faults
-
-
-def _has_twin(placement: Placement, others: list[Placement], fold: float) -> bool:
-    return any(
-        other.shape == placement.shape
-        and (placement.on_fold or other is not placement)
-        and _is_twin(placement, other, fold)
-        for other in others
-    )
-
-
-def _is_twin(one: Placement, other: Placement, fold: float) -> bool:
-    """`other` is `one` mirrored in the fold line."""
-    return _same(Polygon([(x, 2 * fold - y) for x, y in one.polygon]), Polygon(other.polygon))

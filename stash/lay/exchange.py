@@ -27,4 +27,5 @@ def lay_from_json(text: str) -> Lay:
     )
     bound = Bound(**data.pop("bound"))
     kind = LayKind(data.pop("kind"))
-    return Lay(kind=kind, bound=bound, placements=placements, **data)
+    folds = tuple(data.pop("folds"))
+    return Lay(kind=kind, bound=bound, placements=placements, folds=folds, **data)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from stash.geometry.grow import grown
 from stash.geometry.ring import (
     IntRing,
     anticlockwise,
@@ -39,9 +41,11 @@ class Form:
     turn: int
     mirrored: bool
     ring: IntRing
-    """Simplified outward: what the solver keeps apart."""
+    """What the solver keeps apart: simplified outward, and half the gap between pieces wider."""
+    body: IntRing
+    """Simplified outward only: what is kept clear of flaws and inside a remnant."""
     outline: IntRing
-    """The true outline, inside `ring`."""
+    """The true outline, inside `body`."""
     length: int
     """Along the grain."""
     across: int
@@ -70,16 +74,28 @@ def _simple(ring: IntRing, stray: int) -> IntRing:
     return simplify_outward(clean(ring), stray)
 
 
+@lru_cache(maxsize=4096)
+def _wide(ring: IntRing, stray: int, grow: int) -> IntRing:
+    return grown(_simple(ring, stray), grow)
+
+
 @lru_cache(maxsize=8192)
-def _form(outline: IntRing, shape: int, degrees: int, mirrored: bool, stray: int) -> Form:
-    ring = _turned(_simple(outline, stray), degrees, mirrored)
-    left, low, right, high = bounds(ring)
+def _form(
+    outline: IntRing, shape: int, degrees: int, mirrored: bool, stray: int, grow: int
+) -> Form:
+    body = _turned(_simple(outline, stray), degrees, mirrored)
+    left, low, right, high = bounds(body)
+    body = shift(body, -left, -low)
+    ring = body
+    if grow:
+        ring = shift(_turned(_wide(outline, stray, grow), degrees, mirrored), -left, -low)
     true = shift(_turned(anticlockwise(outline), degrees, mirrored), -left, -low)
     return Form(
         shape,
         degrees,
         mirrored,
-        shift(ring, -left, -low),
+        ring,
+        body,
         true,
         right - left,
         high - low,
@@ -92,9 +108,15 @@ def _turned(ring: IntRing, degrees: int, mirrored: bool) -> IntRing:
 
 
 def forms_of(
-    outline: Ring, shape: int, turns: tuple[int, ...], mirrored: tuple[bool, ...]
+    outline: Ring,
+    shape: int,
+    turns: tuple[int, ...],
+    mirrored: tuple[bool, ...],
+    grow: int = 0,
 ) -> tuple[Form, ...]:
     """The distinct forms of an outline: those that look the same are listed once.
+
+    `grow` is half the gap between pieces, in solver units.
 
     A mirrored copy is turned the other way, so that both halves of a pair are mirror images
     in their grain and nap too.
@@ -105,12 +127,31 @@ def forms_of(
     for flag in mirrored:
         for degrees in turns:
             angle = -degrees % 360 if flag else degrees % 360
-            form = _form(ring, shape, angle, flag, int(STRAY_MM * FINE))
+            form = _form(ring, shape, angle, flag, int(STRAY_MM * FINE), grow)
             look = frozenset(form.ring)
             if look not in seen:
                 seen.add(look)
                 forms.append(form)
     return tuple(forms)
+
+
+def half_gap(problem: Problem) -> int:
+    """Half the gap between pieces, rounded up to whole micrometres, in solver units."""
+    return math.ceil(problem.gap / 2 * (FINE // GRID)) * GRID
+
+
+def padded(form: Form, before: int = 0, below: int = 0, above: int = 0) -> Form:
+    """The form with empty room inside its bounds: before it, below it, above it."""
+    if not (before or below or above):
+        return form
+    return replace(
+        form,
+        ring=shift(form.ring, before, below),
+        body=shift(form.body, before, below),
+        outline=shift(form.outline, before, below),
+        length=form.length + before,
+        across=form.across + below + above,
+    )
 
 
 def turns_allowed(shape: Shape, nap: bool) -> tuple[int, ...]:

@@ -33,13 +33,18 @@ def strip_of(problem: Problem) -> Strip:
     return Strip(width, tuple(blocked), end)
 
 
-def folded_strip_of(problem: Problem, half: int) -> Strip:
-    """The half width of a folded cloth: a flaw in either layer blocks both.
+def folded_strip_of(problem: Problem, fold: int, width: int) -> Strip:
+    """A stretch of `width` folded at y = `fold`, solver units: a flaw in either layer blocks both.
 
-    `half` is the folded width in solver units; y runs from the fold to the selvedges.
+    y runs from the fold to the selvedges.
     """
-    blocked = [_around(spot.x, abs(spot.y - half / FINE), spot.radius) for spot in problem.spots]
-    return Strip(half, tuple(blocked))
+    blocked = [_around(spot.x, abs(spot.y - fold / FINE), spot.radius) for spot in problem.spots]
+    return Strip(width, tuple(blocked))
+
+
+def spots_about(spots: tuple[Spot, ...], fold: int) -> tuple[IntRing, ...]:
+    """Flaws seen from a fold across the cloth at x = `fold`, solver units: on both layers."""
+    return tuple(_around(abs(spot.x - fold / FINE), spot.y, spot.radius) for spot in spots)
 
 
 def shifted_spots(spots: tuple[Spot, ...], start: int) -> tuple[IntRing, ...]:

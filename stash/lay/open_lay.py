@@ -5,7 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.lay.errors import NoRoomError
-from stash.lay.forms import FINE, Form, forms_of, sheet_width, turns_allowed, whole_outline
+from stash.lay.forms import (
+    FINE,
+    Form,
+    forms_of,
+    half_gap,
+    sheet_width,
+    turns_allowed,
+    whole_outline,
+)
 from stash.lay.obstacles import strip_of
 from stash.lay.result import Placement
 from stash.lay.search import Effort, Found, search
@@ -22,13 +30,13 @@ def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:
     Raises:
         TooNarrowError: a piece is wider than the cloth however it is turned.
     """
-    width = sheet_width(problem)
+    width, grow = sheet_width(problem), half_gap(problem)
     copies = []
     for index, shape in enumerate(problem.shapes):
         for copy in range(shape.copies):
             flags = (shape.mirrored and copy % 2 == 1,)
             turns = turns_allowed(shape, problem.nap)
-            forms = forms_of(whole_outline(shape), index, turns, flags)
+            forms = forms_of(whole_outline(shape), index, turns, flags, grow)
             check_width(shape.name, min(f.across for f in forms), width, FINE)
             copies.append(tuple(f for f in forms if f.across <= width))
     return tuple(copies)

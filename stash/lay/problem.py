@@ -17,7 +17,13 @@ class LayKind(StrEnum):
     """How the cloth lies on the table."""
 
     OPEN = "open"
+    """A single layer."""
     FOLDED = "folded"
+    """Selvedge to selvedge: two layers, one lengthwise fold."""
+    GATE = "gate"
+    """Both selvedges folded in to meet: two layers, a lengthwise fold on either side."""
+    CROSSWAYS = "crossways"
+    """End to end: two layers, one fold across the cloth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,3 +64,5 @@ class Problem:
     spots: tuple[Spot, ...] = ()
     outline: Ring = ()
     """The shape of a remnant; empty: as long as needed."""
+    gap: float = 0.0
+    """mm to keep between any two pieces; the edges of the cloth may still be touched."""

@@ -25,9 +25,9 @@ class Placement:
     mirrored: bool
     on_fold: bool = False
     single: bool = False
-    """In a folded lay: cut from one layer, in the opened-out stretch at the end."""
+    """In a lay of two layers: cut from one layer, in the opened-out stretch at the end."""
     waste: bool = False
-    """In a folded lay: the twin nobody needs, cut because two layers lie there."""
+    """In a lay of two layers: the twin nobody needs, cut because both layers lie there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +48,10 @@ class Lay:
     need: float
     """Length used, mm, along the grain, of cloth already washed."""
     placements: tuple[Placement, ...]
-    fold: float | None
-    """y of the fold line on the opened-out cloth; None in an open lay."""
+    folds: tuple[float, ...]
+    """y of each lengthwise fold on the opened-out cloth: one folded, two in a gate lay."""
+    cross_fold: float | None
+    """x of the fold across the cloth in a crossways lay, else None."""
     folded_to: float
     """x where the folded stretch ends and the single layer begins; 0 in an open lay."""
     utilisation: float

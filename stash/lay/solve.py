@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import math
 import time
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.bounds import bound_of
 from stash.lay.check import check
+from stash.lay.crossways_lay import lay_crossways
+from stash.lay.doubled import Folded, SingleEnd
 from stash.lay.errors import LayError
-from stash.lay.folded_lay import Folded, folded_placements, half_width, lay_folded
+from stash.lay.folded_lay import lay_folded
 from stash.lay.forms import FINE, sheet_width
+from stash.lay.gate_lay import lay_gate
 from stash.lay.key import QUICK_TRIES
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
@@ -26,7 +30,14 @@ if TYPE_CHECKING:
     from stash.lay.forms import Form
     from stash.lay.problem import Problem
     from stash.lay.result import Placement
-    from stash.lay.search import Found
+
+
+DOUBLED: dict[LayKind | None, Callable[[Problem, Effort, SingleEnd], Folded]] = {
+    LayKind.FOLDED: lay_folded,
+    LayKind.GATE: lay_gate,
+    LayKind.CROSSWAYS: lay_crossways,
+}
+"""The lays of two layers, the plainest first."""
 
 
 def solve(
@@ -43,22 +54,21 @@ def solve(
 
     Raises:
         BadOutlineError: a piece that is no piece.
-        TooNarrowError: a piece wider than the cloth (or than half of it, for a folded lay).
+        TooNarrowError: a piece wider than the cloth (or than half of it, where it must lie
+            doubled in a folded or gate lay).
         NoRoomError: the pieces do not fit on a remnant.
         LayError: anything else that makes a lay impossible.
     """
     start = time.perf_counter()
     validate(replace(problem, kind=kind or LayKind.OPEN))
     copies = open_copies(problem)  # first, so that a piece wider than the whole cloth is named
+    bound = bound_of(copies, sheet_width(problem))
     effort = Effort(tries=tries, seed=seed)
-    folded = _folded(problem, effort, wanted=kind is LayKind.FOLDED)
-    if kind is LayKind.FOLDED and folded is not None:
-        lay = _as_folded(problem, folded)
+    if kind in DOUBLED:
+        lay = _as_folded(problem, DOUBLED[kind](problem, effort, SingleEnd(problem, effort)))
     else:
-        lay = _as_open(problem, lay_open(problem, effort), folded)
-        if kind is None and folded is not None and folded.length / FINE <= lay.need:
-            lay = _as_folded(problem, folded)  # as short, and half the cutting
-    lay = _measured(lay, copies, sheet_width(problem), seed)
+        lay = _best(problem, kind, effort, math.ceil(bound.length * FINE - 0.01))
+    lay = _measured(lay, copies, bound, seed)
     return checked(problem, replace(lay, seconds=time.perf_counter() - start))
 
 
@@ -83,7 +93,7 @@ def solve_carefully(
 
     start = time.perf_counter()
     quick = solve(problem, kind=kind, seed=seed)
-    if kind is LayKind.FOLDED:
+    if kind in DOUBLED:
         return quick
     copies = open_copies(problem)
     items = tuple(Item(forms) for forms in copies)
@@ -92,7 +102,7 @@ def solve_carefully(
     if found.row is None or found.length / FINE >= quick.need:
         return replace(quick, solver="careful", seconds=time.perf_counter() - start)
     lay = _lay(problem, LayKind.OPEN, found.length, open_placements(problem, found.row))
-    lay = _measured(lay, copies, sheet_width(problem), seed)
+    lay = _measured(lay, copies, quick.bound, seed)
     spent = time.perf_counter() - start
     return checked(problem, replace(lay, solver="careful", seconds=spent))
 
@@ -112,30 +122,54 @@ def checked(problem: Problem, lay: Lay) -> Lay:
     return replace(lay, checked=True)
 
 
-def _folded(problem: Problem, effort: Effort, *, wanted: bool) -> Folded | None:
-    """The folded lay; None where there is none and nobody asked for it by name."""
-    try:
-        return None if problem.outline else lay_folded(problem, effort)
-    except LayError:
-        if wanted:
-            raise
+def _best(problem: Problem, kind: LayKind | None, effort: Effort, least: int) -> Lay:
+    """The shortest of all kinds, opened out if an open lay is wanted.
+
+    So an open lay is never longer than any other. Once `least`, a length in solver units no
+    lay can beat, is reached, nothing more is tried. Of equal lengths the doubled lay wins:
+    it is half the cutting.
+    """
+    folded = _shortest_folded(problem, effort, least)
+    if folded is None or folded.length > least:
+        found = lay_open(problem, effort)
+        if folded is None or found.length < folded.length:
+            placements = open_placements(problem, found.row or ())
+            return _lay(problem, LayKind.OPEN, found.length, placements)
+    if kind is LayKind.OPEN or not folded.folded_to:
+        placements = tuple(replace(p, single=False) for p in folded.placements if not p.waste)
+        return _lay(problem, LayKind.OPEN, folded.length, placements)
+    return _as_folded(problem, folded)
+
+
+def _shortest_folded(problem: Problem, effort: Effort, least: int) -> Folded | None:
+    """The shortest lay of two layers; None where this cloth cannot be laid so."""
+    if problem.outline:
         return None
-
-
-def _as_open(problem: Problem, found: Found, folded: Folded | None) -> Lay:
-    """The open lay: never longer than the folded one opened out."""
-    length, placements = found.length, open_placements(problem, found.row or ())
-    if folded is not None and folded.length < length:
-        length = folded.length
-        placements = tuple(
-            replace(p, single=False) for p in folded_placements(problem, folded) if not p.waste
-        )
-    return _lay(problem, LayKind.OPEN, length, placements)
+    best: Folded | None = None
+    single_end = SingleEnd(problem, effort)
+    for kind, lay_doubled in DOUBLED.items():
+        if kind is LayKind.CROSSWAYS and problem.nap:
+            continue
+        try:
+            found = lay_doubled(problem, effort, single_end)
+        except LayError:
+            continue
+        if best is None or found.length < best.length:
+            best = found
+        # With nothing to double all these lays are the same: everything is cut single.
+        if best.length <= least or not found.folded_to:
+            break
+    return best
 
 
 def _as_folded(problem: Problem, folded: Folded) -> Lay:
-    lay = _lay(problem, LayKind.FOLDED, folded.length, folded_placements(problem, folded))
-    return replace(lay, fold=half_width(problem) / FINE, folded_to=folded.folded_to / FINE)
+    lay = _lay(problem, folded.kind, folded.length, folded.placements)
+    return replace(
+        lay,
+        folds=folded.folds,
+        cross_fold=folded.cross_fold,
+        folded_to=folded.folded_to / FINE,
+    )
 
 
 def _lay(problem: Problem, kind: LayKind, length: int, placements: tuple[Placement, ...]) -> Lay:
@@ -146,7 +180,8 @@ def _lay(problem: Problem, kind: LayKind, length: int, placements: tuple[Placeme
         nap=problem.nap,
         need=length / FINE,
         placements=placements,
-        fold=None,
+        folds=(),
+        cross_fold=None,
         folded_to=0.0,
         utilisation=0.0,
         bound=Bound(0.0, ""),
@@ -157,7 +192,7 @@ def _lay(problem: Problem, kind: LayKind, length: int, placements: tuple[Placeme
     )
 
 
-def _measured(lay: Lay, copies: tuple[tuple[Form, ...], ...], width: int, seed: int) -> Lay:
-    area = sum(copy[0].area for copy in copies)
-    used = area / (width * lay.need * FINE)
-    return replace(lay, utilisation=used, bound=bound_of(copies, width), seed=seed)
+def _measured(lay: Lay, copies: tuple[tuple[Form, ...], ...], bound: Bound, seed: int) -> Lay:
+    """The lay with its figures: areas are in solver units."""
+    area = sum(copy[0].area for copy in copies) / FINE**2
+    return replace(lay, utilisation=area / (lay.width * lay.need), bound=bound, seed=seed)

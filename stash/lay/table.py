@@ -131,7 +131,7 @@ def ground_for(
     if top < 0 or reach < 0:
         return None
     regions = [(no_fit(p.form.ring, form.ring), p.x, p.y) for p in row]
-    regions += [(no_fit(ring, form.ring), 0, 0) for ring in strip.blocked]
+    regions += [(no_fit(ring, form.body), 0, 0) for ring in strip.blocked]
     near = tuple(
         (region, dx, dy)
         for region, dx, dy in regions

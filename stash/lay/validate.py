@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 SMALLEST_MM = 5
 LARGEST_MM = 12_000
 MOST_POINTS = 20_000
+WIDEST_GAP_MM = 100
 FLAT_MM = 0.05
 """How far a fold edge may stray from y = 0 and still be one."""
 
@@ -35,6 +36,16 @@ def validate(problem: Problem) -> None:
     if not (math.isfinite(problem.width) and problem.width > 0):
         raise LayError(
             f"A cloth cannot be {problem.width:g} mm wide.", "Give the width as 140cm or 55in."
+        )
+    if not 0 <= problem.gap <= WIDEST_GAP_MM:
+        raise LayError(
+            f"{problem.gap:g} mm is no gap to keep between pieces.",
+            f"Give 0 to {WIDEST_GAP_MM / 10:g} cm.",
+        )
+    if problem.nap and problem.kind is LayKind.CROSSWAYS:
+        raise LayError(
+            "A cloth with nap cannot be folded across: one layer would lie upside down.",
+            "Lay it open, folded or gate.",
         )
     if problem.outline and problem.kind is not LayKind.OPEN:
         raise LayError("A remnant is laid open, in a single layer.", "Use the open lay.")

@@ -78,8 +78,7 @@ def draw_lay(lay: Lay, columns: int, rows: int, system: System) -> Drawing:
         _fill(placement.polygon, index, frame, fills)
         _outline(placement.polygon, index, frame, bits, lines)
     chars = [["" if bit == BLANK else chr(bit) for bit in row] for row in bits]
-    if lay.fold is not None:
-        _fold(lay, frame, chars)
+    _folds(lay, frame, chars)
     legend = _names(lay, frame, fills, chars)
     cells = [
         tuple(Cell(chars[y][x] or " ", lines[y][x], fills[y][x]) for x in range(frame.columns))
@@ -132,12 +131,18 @@ def _outline(
             lines[dy // 4][dx // 2] = index
 
 
-def _fold(lay: Lay, frame: _Frame, chars: list[list[str]]) -> None:
-    """Mark the fold line, as far as the cloth is folded."""
-    row = frame.row(lay.fold or 0.0)
-    for column in range(frame.column(lay.folded_to) + 1):
+def _folds(lay: Lay, frame: _Frame, chars: list[list[str]]) -> None:
+    """Mark the fold lines, as far as the cloth is folded."""
+    marks = [
+        (frame.row(y), column, "╌")
+        for y in lay.folds
+        for column in range(frame.column(lay.folded_to) + 1)
+    ]
+    if lay.cross_fold is not None:
+        marks += [(row, frame.column(lay.cross_fold), "╎") for row in range(frame.rows)]
+    for row, column, mark in marks:
         if not chars[row][column]:
-            chars[row][column] = "╌"
+            chars[row][column] = mark
 
 
 def _names(
@@ -197,11 +202,21 @@ def _framed(
     steps, unit, sign = RULERS[system]
     edge = _line(" " * (MARGIN - 1) + "├" + "─" * frame.columns + "┤")
     beside = _beside(frame, steps, unit)
-    if lay.fold is not None:
-        beside[frame.row(lay.fold)] = "fold ╪"
+    for y in lay.folds:
+        beside[frame.row(y)] = "fold ╪"
     body = [(*_line(beside[row]), *cells[row], Cell("│")) for row in range(frame.rows)]
     over = _over(frame, steps, unit, sign)
-    return (_line(over[0]), _line(over[1]), edge, *body, edge)
+    return (_line(over[0]), _line(over[1]), _edge(lay, edge, frame), *body, edge)
+
+
+def _edge(lay: Lay, edge: tuple[Cell, ...], frame: _Frame) -> tuple[Cell, ...]:
+    """The upper edge, with the fold across the cloth named where it starts."""
+    if lay.cross_fold is None:
+        return edge
+    at = MARGIN + frame.column(lay.cross_fold)
+    word = "fold" if at + 5 < len(edge) else ""
+    mark = _line("╪" + word)
+    return (*edge[:at], *mark, *edge[at + len(mark) :])
 
 
 def _line(text: str) -> tuple[Cell, ...]:

@@ -141,15 +141,17 @@ def _grain(x: float, y: float, half: float, turn: int, ink: str) -> str:
 
 
 def _fold(lay: Lay, colour: str) -> Iterator[str]:
-    if lay.fold is None:
-        return
     ink = ink_on(colour)
-    yield (
-        f'<line class="fold" x1="0" y1="{lay.fold:.2f}" x2="{lay.folded_to:.2f}" '
-        f'y2="{lay.fold:.2f}" stroke="{ink}" stroke-width="2" stroke-dasharray="18 6 4 6"/>'
-    )
-    yield _text(4, lay.fold - 4, "fold", 14, ink, "start")
-    if lay.folded_to < lay.need:
+    ends = [((0.0, y), (lay.folded_to, y)) for y in lay.folds]
+    if lay.cross_fold is not None:
+        ends.append(((lay.cross_fold, 0.0), (lay.cross_fold, lay.width)))
+    for (x1, y1), (x2, y2) in ends:
+        yield (
+            f'<line class="fold" x1="{x1:.2f}" y1="{y1:.2f}" x2="{x2:.2f}" y2="{y2:.2f}" '
+            f'stroke="{ink}" stroke-width="2" stroke-dasharray="18 6 4 6"/>'
+        )
+        yield _text(x1 + 4, max(y1 - 4, 14), "fold", 14, ink, "start")
+    if ends and lay.folded_to < lay.need:
         yield (
             f'<line class="fold-end" x1="{lay.folded_to:.2f}" y1="0" x2="{lay.folded_to:.2f}" '
             f'y2="{lay.width:.2f}" stroke="{ink}" stroke-width="1" stroke-dasharray="4 6"/>'

@@ -54,7 +54,8 @@ def test_lay_json(small: Stash) -> None:
     assert all(set(one) == PLACEMENT_KEYS for one in found["placements"])
     assert (found["kind"], found["checked"], found["sureness"]) == ("folded", True, "laid out")
     assert found["lower_bound_mm"] <= found["need_mm"]
-    assert found["fold_mm"] == pytest.approx(found["usable_width_mm"] / 2, abs=0.05)
+    assert found["folds_mm"] == [pytest.approx(found["usable_width_mm"] / 2, abs=0.05)]
+    assert found["cross_fold_mm"] is None
     area = sum(Polygon(one["polygon"]).area for one in found["placements"])
     sheet = found["need_mm"] * found["usable_width_mm"]
     assert found["utilisation"] == pytest.approx(area / sheet, rel=1e-3)

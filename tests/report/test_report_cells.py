@@ -15,15 +15,16 @@ from stash.report.lay_cells import MARGIN, draw_lay, line_dots, spans
 def lay(kind: LayKind = LayKind.OPEN) -> Lay:
     """One piece of 1000 x 500 mm at the start of 1000 mm of cloth 1000 mm wide."""
     ring = ((0.0, 0.0), (1000.0, 0.0), (1000.0, 500.0), (0.0, 500.0))
-    folded = kind is LayKind.FOLDED
+    folds = {LayKind.FOLDED: (500.0,), LayKind.GATE: (200.0, 700.0)}.get(kind, ())
     return Lay(
         kind=kind,
         width=1000.0,
         nap=False,
         need=1000.0,
         placements=(Placement(0, "sleeve", 0, ring, 0, mirrored=False),),
-        fold=500.0 if folded else None,
-        folded_to=1000.0 if folded else 0.0,
+        folds=folds,
+        cross_fold=500.0 if kind is LayKind.CROSSWAYS else None,
+        folded_to=0.0 if kind is LayKind.OPEN else 1000.0,
         utilisation=0.5,
         bound=Bound(1000.0, "longest piece"),
         solver="by hand",
@@ -56,9 +57,27 @@ def test_a_name_that_does_not_fit_becomes_a_number() -> None:
     assert "1 sleeve" in drawing.legend
 
 
-def test_the_fold_is_marked() -> None:
-    rows = draw_lay(lay(LayKind.FOLDED), 80, 24, System.METRIC).rows
-    assert any("".join(cell.char for cell in row).startswith("fold") for row in rows)
+@pytest.mark.parametrize(
+    ("kind", "count"),
+    [(LayKind.OPEN, 0), (LayKind.FOLDED, 1), (LayKind.GATE, 2), (LayKind.CROSSWAYS, 0)],
+)
+def test_every_lengthwise_fold_is_marked(kind: LayKind, count: int) -> None:
+    rows = draw_lay(lay(kind), 80, 24, System.METRIC).rows
+    texts = ["".join(cell.char for cell in row) for row in rows]
+    assert [text.startswith("fold") for text in texts].count(True) == count
+    # The second fold of the gate lay lies where there is no piece: its line can be seen.
+    assert any("╌" in text for text in texts) == (kind is LayKind.GATE)
+
+
+def test_the_fold_across_the_cloth_is_marked_at_its_place() -> None:
+    rows = draw_lay(lay(LayKind.CROSSWAYS), 80, 24, System.METRIC).rows
+    texts = ["".join(cell.char for cell in row) for row in rows]
+    edge = next(text for text in texts if "fold" in text)
+    place = edge.index("╪") - MARGIN
+    assert place / (len(edge) - MARGIN - 1) == pytest.approx(0.5, abs=0.03)
+    free = [text for text in texts if "╎" in text]
+    assert free
+    assert {text.index("╎") - MARGIN for text in free} == {place}
 
 
 def test_the_ruler_counts_in_the_units_of_the_person() -> None:

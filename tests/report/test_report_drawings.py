@@ -76,6 +76,19 @@ def test_the_drawing_has_all_its_marks(laid: LaidOut, lay: Lay) -> None:
     assert "back 2/2" in words
 
 
+@pytest.mark.parametrize(("kind", "count"), [(LayKind.GATE, 2), (LayKind.CROSSWAYS, 1)])
+def test_every_fold_is_drawn_where_it_lies(small: Stash, kind: LayKind, count: int) -> None:
+    laid = lay_make(small, "rain", cloth="olive", kind=kind)
+    assert laid.lay is not None
+    root = ElementTree.fromstring(lay_svg(laid, laid.lay, System.METRIC))
+    lines = [line for line in root.iter(f"{SVG}line") if line.get("class") == "fold"]
+    assert len(lines) == count
+    axis = "y" if kind is LayKind.GATE else "x"
+    drawn = [float(line.get(f"{axis}{end}", "")) for line in lines for end in (1, 2)]
+    wanted = laid.lay.folds if kind is LayKind.GATE else (laid.lay.cross_fold,)
+    assert drawn == [pytest.approx(place, abs=0.006) for place in wanted for _ in (1, 2)]
+
+
 def test_what_people_type_cannot_break_the_drawing(laid: LaidOut, lay: Lay) -> None:
     name = '<b>"Anna\'s" & Töchter</b>'
     placements = tuple(replace(p, name=name) for p in lay.placements)

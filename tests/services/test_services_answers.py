@@ -52,7 +52,7 @@ def test_open_is_never_longer_than_folded(small: Stash) -> None:
     assert opened.lay is not None
     assert folded.lay is not None
     assert opened.lay.need <= folded.lay.need + 0.01
-    assert folded.lay.fold == pytest.approx(folded.lay.width / 2, abs=0.05)
+    assert folded.lay.folds == pytest.approx((folded.lay.width / 2,), abs=0.05)
 
 
 def test_nothing_is_turned_under_nap(small: Stash) -> None:

@@ -41,7 +41,7 @@ TALLEST = 40
 @click.option("--role", default="main", show_default=True, metavar="ROLE", help="Role to lay.")
 @click.option(
     "--kind",
-    type=click.Choice(("open", "folded", "best")),
+    type=click.Choice(("best", "open", "folded", "gate", "crossways")),
     default="best",
     show_default=True,
     help="How the cloth lies.",
