@@ -14,11 +14,12 @@ from typing import TYPE_CHECKING, NamedTuple
 import pyclipper
 
 from stash.geometry.nofit import NoFit, no_fit, strictly_inside
-from stash.geometry.ring import IntRing, bounds
 from stash.lay.forms import GRID, Form
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from stash.geometry.ring import IntRing
 
 SLIT = 3
 """Half the width of the slit an exact fit leaves free, solver units."""
@@ -122,16 +123,14 @@ def ground_for(
     strip: Strip, row: Sequence[Placed], form: Form, at_fold: bool = False
 ) -> Ground | None:
     """The ground for `form` beside what lies there; None if the strip is too small for it."""
+    regions = [(no_fit(p.form.ring, form.ring), p.x, p.y) for p in row]
+    regions += [(no_fit(ring, form.body), 0, 0) for ring in strip.blocked]
     top = 0 if at_fold else strip.width - form.across
-    reach = max((p.right for p in row), default=0)
-    if strip.blocked:
-        reach = max(reach, *(bounds(ring)[2] for ring in strip.blocked))
+    reach = max(0, *(region.box[2] + dx for region, dx, _ in regions)) if regions else 0
     if strip.end is not None:
         reach = min(reach, strip.end - form.length)
     if top < 0 or reach < 0:
         return None
-    regions = [(no_fit(p.form.ring, form.ring), p.x, p.y) for p in row]
-    regions += [(no_fit(ring, form.body), 0, 0) for ring in strip.blocked]
     near = tuple(
         (region, dx, dy)
         for region, dx, dy in regions
