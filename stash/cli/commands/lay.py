@@ -91,7 +91,7 @@ def lay(
 
     how = None if kind == "best" else LayKind(kind)
     if curve:
-        _refuse_place(cloth, width)
+        _refuse_with_curve(cloth, width, careful)
         with opened(sample) as stash:
             print_curve(
                 stash,
@@ -135,9 +135,14 @@ def _print(laid: LaidOut, system: System, svg: Path | None, as_json: bool) -> No
         click.echo(lay_text(laid, system, line_width(), max(12, height)))
 
 
-def _refuse_place(cloth: str | None, width: str | None) -> None:
+def _refuse_with_curve(cloth: str | None, width: str | None, careful: float | None) -> None:
     from stash.errors import BadInputError
 
+    if careful is not None:
+        raise BadInputError(
+            "The curve is drawn from quick lays; a careful one is of one width.",
+            "Leave --careful out, or leave --curve out.",
+        )
     if cloth or width:
         raise BadInputError(
             "The curve is drawn for every width and every cloth of the shelf.",
