@@ -17,6 +17,7 @@ NUDGES = tuple(
     )
 )
 """Steps of a few micrometres to try around a position, nearest first."""
+MARGIN = 10 * GRID
 
 
 def settle(strip: Strip, wanted: tuple[Placed, ...]) -> tuple[Placed, ...] | None:
@@ -40,14 +41,20 @@ def _settle_one(strip: Strip, row: list[Placed], piece: Placed) -> Placed | None
     ground = ground_for(strip, row, piece.form)
     if ground is None:
         return None
-    ground = ground._replace(reach=max(ground.reach, piece.x))
-    x, y = max(0, piece.x), min(max(0, piece.y), ground.top)
+    x, y = _on_grid(piece.x), min(_on_grid(piece.y), ground.top)
+    if strip.end is None:  # room beyond the end of the others, whatever was rounded
+        ground = ground._replace(reach=max(ground.reach, x) + MARGIN)
     for dx, dy in NUDGES:
         if ground.is_free(x + dx, y + dy):
             return Placed(piece.form, x + dx, y + dy)
     for corner in sorted(ground.corners(), key=lambda c: (abs(c[0] - x) + abs(c[1] - y), c)):
-        on_grid = (round(corner[0] / GRID) * GRID, round(corner[1] / GRID) * GRID)
+        cx, cy = _on_grid(corner[0]), min(_on_grid(corner[1]), ground.top)
         for dx, dy in NUDGES:
-            if ground.is_free(on_grid[0] + dx, on_grid[1] + dy):
-                return Placed(piece.form, on_grid[0] + dx, on_grid[1] + dy)
+            if ground.is_free(cx + dx, cy + dy):
+                return Placed(piece.form, cx + dx, cy + dy)
     return None
+
+
+def _on_grid(value: int) -> int:
+    """The nearest place on the grid that is not negative."""
+    return max(0, round(value / GRID) * GRID)
