@@ -14,6 +14,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 from small_stash import fill
 from textual.widgets import Input
 
@@ -22,6 +23,11 @@ from stash.services.stash import Stash
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
+
+# A run that decides about a change is repeatable; a developer's own runs look further.
+settings.register_profile("decides", derandomize=True)
+if os.environ.get("CI"):
+    settings.load_profile("decides")
 
 TODAY = date(2026, 10, 1)
 
