@@ -29,6 +29,7 @@ LAY = {
     "lower_bound_mm, lower_bound_why": "no lay can be shorter than this, and why",
     "folds_mm": "y of each lengthwise fold: one folded, two gate, else empty",
     "cross_fold_mm": "x of the fold across the cloth in a crossways lay, else null",
+    "gap_mm": "kept between any two pieces",
     "folded_to_mm": "x where the folded stretch ends",
     "solver, seed, seconds": "how it was found; the same seed finds the same lay",
     "checked": "the independent check passed",

@@ -12,7 +12,7 @@ from stash.lay.errors import LayError, NoRoomError, TooNarrowError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind, Problem, Ring, Shape, Spot
 from stash.pairing.judgement import Need, Sureness
-from stash.units.length import NM_PER_MM, Length
+from stash.units.length import NM_PER_MM, ZERO, Length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -58,6 +58,8 @@ class Question:
     """Shape of a remnant."""
     kind: LayKind | None = None
     """None: the shortest kind."""
+    gap: Length = ZERO
+    """To be kept between pieces."""
 
     @property
     def has_pieces(self) -> bool:
@@ -108,6 +110,7 @@ def problem_of(question: Question) -> Problem:
         kind=question.kind or LayKind.OPEN,
         spots=question.spots,
         outline=question.outline,
+        gap=question.gap.mm,
     )
 
 

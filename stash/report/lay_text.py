@@ -48,7 +48,7 @@ def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
     lines += _spare(laid, system)
     lines.append(f"Sureness   {how_sure(need, system)}: {need.why}")
     if laid.lay is not None:
-        lines += _lay_figures(laid.lay, system)
+        lines += _lay_figures(laid, laid.lay, system)
     return tuple(lines)
 
 
@@ -66,11 +66,19 @@ def _wants(laid: LaidOut, length: Length, system: System) -> str:
     return show_enough(length, laid.have, system).needs
 
 
-def _lay_figures(lay: Lay, system: System) -> list[str]:
+def _lay_figures(laid: LaidOut, lay: Lay, system: System) -> list[str]:
     bound = show_length(Length.from_mm(lay.bound.length), system, Measure.SPARE)
     checked = "checked" if lay.checked else "not checked"
     return [
-        f"Kind       {lay.kind}, {lay.utilisation:.0%} of the cloth used",
+        f"Kind       {lay.kind}, {lay.utilisation:.0%} of the cloth used{_apart(laid, system)}",
         f"Bound      cannot be shorter than {bound}: {lay.bound.why}",
         f"Solver     {lay.solver}, seed {lay.seed}, {lay.seconds:.2f} s, {checked}",
     ]
+
+
+def _apart(laid: LaidOut, system: System) -> str:
+    if laid.problem is None or not laid.problem.gap:
+        return ""
+    return (
+        f", {show_length(Length.from_mm(laid.problem.gap), system, Measure.SMALL)} between pieces"
+    )

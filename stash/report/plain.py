@@ -77,6 +77,7 @@ def lay_json(laid: LaidOut) -> dict[str, Any]:
         "have_mm": millimetres(laid.have),
         "spare_mm": millimetres(laid.spare),
         "verdict": laid.verdict.value if laid.verdict else None,
+        "gap_mm": laid.problem.gap if laid.problem else None,
         **_lay_figures(lay),
     }
 

@@ -18,7 +18,7 @@ from stash.services.solving import doubtful, prepared
 from stash.services.subject import make_or_pattern, pattern_as_make
 from stash.services.whole import Whole, read_whole
 from stash.store import cloths, makes
-from stash.units.parse_length import parse_width
+from stash.units.parse_length import parse_length, parse_width
 
 if TYPE_CHECKING:
     from stash.cloth.record import Cloth
@@ -55,6 +55,7 @@ def lay_make(
     kind: LayKind | None = None,
     nap: bool | None = None,
     careful: float | None = None,
+    gap: str | None = None,
 ) -> LaidOut:
     """Lay a role of a make.
 
@@ -65,9 +66,10 @@ def lay_make(
         cloth: Name or number of a cloth; default the one promised, else the best on the shelf.
         width: A bare width in place of a cloth, edge to edge, as typed: `132 cm`. The usual
             selvedges come off it; it is taken as washed.
-        kind: How the cloth lies; None: whichever is shorter.
+        kind: How the cloth lies; None: whichever is shortest.
         nap: Lay as if the cloth had nap, or none; None: as the cloth is.
         careful: Seconds to look for a shorter lay; None: the quick answer.
+        gap: To be kept between pieces, as typed: `1 cm`; None: they may touch.
 
     Raises:
         BadInputError: The width is no width, or the role cannot be laid on it.
@@ -88,6 +90,7 @@ def lay_make(
         kind=kind,
         nap=nap,
         careful=careful,
+        gap=gap,
     )
 
 
@@ -103,6 +106,7 @@ def lay_pattern(
     kind: LayKind | None = None,
     nap: bool | None = None,
     careful: float | None = None,
+    gap: str | None = None,
 ) -> LaidOut:
     """Lay a role of a pattern in one size and view, by default its middle size and first view.
 
@@ -124,6 +128,7 @@ def lay_pattern(
         kind=kind,
         nap=nap,
         careful=careful,
+        gap=gap,
     )
 
 
@@ -139,6 +144,7 @@ def lay_any(
     kind: LayKind | None = None,
     nap: bool | None = None,
     careful: float | None = None,
+    gap: str | None = None,
 ) -> LaidOut:
     """Lay a make, or a pattern where no make has that name or number.
 
@@ -147,7 +153,15 @@ def lay_any(
     make = make_or_pattern(stash, ref, size=size, view=view)
     if make.id:
         return lay_make(
-            stash, str(make.id), role, cloth=cloth, width=width, kind=kind, nap=nap, careful=careful
+            stash,
+            str(make.id),
+            role,
+            cloth=cloth,
+            width=width,
+            kind=kind,
+            nap=nap,
+            careful=careful,
+            gap=gap,
         )
     return lay_pattern(
         stash,
@@ -160,6 +174,7 @@ def lay_any(
         kind=kind,
         nap=nap,
         careful=careful,
+        gap=gap,
     )
 
 
@@ -188,6 +203,7 @@ def _laid(
     kind: LayKind | None,
     nap: bool | None,
     careful: float | None,
+    gap: str | None,
 ) -> LaidOut:
     if cloth and width:
         raise BadInputError("A lay is on a cloth or on a bare width.", "Name one of them only.")
@@ -197,6 +213,8 @@ def _laid(
         asked = _on_cloth(whole, make, role, found, kind, nap)
     else:
         asked = _on_width(whole, make, role, parse_width(width or ""), kind, nap)
+    if gap is not None:
+        asked = replace(asked, question=replace(asked.question, gap=parse_length(gap)))
     book = StashLays(stash)
     doubtful(stash, [asked.question], book)
     if careful:
@@ -237,12 +255,7 @@ def _answer(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> LaidOut:
     question, cloth = asked.question, asked.cloth
     need = _need(asked, needs)
     if need.length is None:
-        raise BadInputError(
-            need.why,
-            "Choose a wider or larger cloth, or cut that piece in two with a seam."
-            if need.too_narrow or need.no_room
-            else "Add pieces or chart rows to the pattern first.",
-        )
+        raise BadInputError(need.why, _way_out(asked, need))
     judged = _judged(stash, whole, asked, needs) if cloth is not None else None
     pattern = whole.pattern_of(asked.make)
     on = cloth.name if cloth is not None else "a bare width"
@@ -265,6 +278,15 @@ def _answer(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> LaidOut:
         spare=judged.spare if judged else None,
         verdict=judged.verdict if judged else None,
     )
+
+
+def _way_out(asked: _Asked, need: Need) -> str:
+    """What to do where there is no lay."""
+    if need.too_narrow or need.no_room:
+        return "Choose a wider or larger cloth, or cut that piece in two with a seam."
+    if asked.question.has_pieces:
+        return ""  # the reason says it
+    return "Add pieces or chart rows to the pattern first."
 
 
 def _need(asked: _Asked, needs: Needs) -> Need:

@@ -137,7 +137,7 @@ ACTIONS: tuple[Action, ...] = (
     _back("buying", "Back to the Bench"),
     Action("diary", "a", "add", "Add", "Write a line"),
     _back("diary", "Back to the Bench"),
-    Action("lay", "k", "kind", "Kind", "Best, open, folded: how the cloth lies on the table"),
+    Action("lay", "k", "kind", "Kind", "Best, open, folded, gate, crossways: how the cloth lies"),
     Action("lay", "n", "nap", "Nap", "With or without nap: may pieces be turned head to foot"),
     Action("lay", "w", "width", "Width", "Lay it on another width, or on another cloth"),
     Action("lay", "c", "curve", "Curve", "Need against width, with every suitable cloth on it"),

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import json
 import re
+from itertools import combinations
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
@@ -80,6 +81,31 @@ def test_lay_of_a_pattern_and_under_nap() -> None:
     assert (found["make"], found["size"], found["nap"]) == (None, "40", True)
     assert not any(one["turned"] for one in found["placements"])
     assert data("lay", "easy", "--width", "132cm", "--no-nap")["need_mm"] <= found["need_mm"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "folds", "crossed"),
+    [("open", 0, 0), ("folded", 1, 0), ("gate", 2, 0), ("crossways", 0, 1)],
+)
+def test_every_kind_can_be_asked_for(kind: str, folds: int, crossed: int) -> None:
+    found = data("lay", "rain", "--width", "150cm", "--kind", kind)
+    best = data("lay", "rain", "--width", "150cm")
+    assert found["kind"] == kind
+    assert found["checked"]
+    assert len(found["folds_mm"]) == folds
+    assert (found["cross_fold_mm"] is not None) == crossed
+    assert best["need_mm"] <= found["need_mm"]
+    assert ok("lay", "rain", "--width", "150cm", "--kind", kind).count("fold") >= folds + crossed
+
+
+def test_a_gap_between_the_pieces() -> None:
+    found = data("lay", "rain", "--width", "150cm", "--gap", "1 cm")
+    assert found["gap_mm"] == 10
+    polygons = [Polygon(one["polygon"]) for one in found["placements"]]
+    assert all(a.distance(b) >= 9.99 for a, b in combinations(polygons, 2))
+    assert data("lay", "rain", "--width", "150cm")["gap_mm"] == 0
+    text = ok("lay", "rain", "--width", "150cm", "--gap", "1 cm")
+    assert "10 mm between pieces" in " ".join(text.split())
 
 
 def test_pair_json() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from functools import partial
 from threading import Event
 from typing import TYPE_CHECKING, cast
 
@@ -121,6 +122,29 @@ async def test_the_keys_of_the_lay(small: Stash) -> None:
         await until(pilot, lambda: "usable 118 cm" in shown(pilot))
         await pilot.press("escape")
         await until(pilot, lambda: place(pilot) == "pairing")
+
+
+async def test_one_key_goes_round_every_kind_of_lay(small: Stash) -> None:
+    def kind() -> str:
+        return shown(pilot).splitlines()[1].rpartition("   ")[2].strip()
+
+    def is_kind(wanted: str) -> bool:
+        return kind() == wanted
+
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "5", "pairing")
+        await pilot.press("enter")
+        await until(pilot, lambda: place(pilot) == "lay")
+        await settled(pilot)
+        best = kind()
+        assert best.startswith("best: ")
+        for wanted in ("open", "folded", "gate", "crossways", best):
+            await pilot.press("k")
+            await until(pilot, partial(is_kind, wanted))
+        await pilot.press("k", "k", "k")
+        await until(pilot, partial(is_kind, "gate"))
+        await pilot.press("n", "k")
+        await until(pilot, lambda: "nap cannot be folded across" in " ".join(shown(pilot).split()))
 
 
 async def test_a_number_leaves_the_lay_for_another_room(small: Stash) -> None:

@@ -46,6 +46,7 @@ TALLEST = 40
     show_default=True,
     help="How the cloth lies.",
 )
+@click.option("--gap", metavar="LENGTH", help="Keep so much between any two pieces: 1cm.")
 @click.option("--nap/--no-nap", default=None, help="As if the cloth had nap, or none.")
 @click.option("--size", default="", metavar="SIZE", help="Of a pattern; a make has its own.")
 @click.option("--view", default="", metavar="VIEW", help="Of a pattern; a make has its own.")
@@ -72,6 +73,7 @@ def lay(
     width: str | None,
     role: str,
     kind: str,
+    gap: str | None,
     nap: bool | None,
     size: str,
     view: str,
@@ -91,7 +93,7 @@ def lay(
 
     how = None if kind == "best" else LayKind(kind)
     if curve:
-        _refuse_with_curve(cloth, width, careful)
+        _refuse_with_curve(cloth, width, careful, gap)
         with opened(sample) as stash:
             print_curve(
                 stash,
@@ -117,6 +119,7 @@ def lay(
             kind=how,
             nap=nap,
             careful=careful,
+            gap=gap,
         )
         system = stash.settings.system
     _print(laid, system, svg, as_json)
@@ -135,13 +138,20 @@ def _print(laid: LaidOut, system: System, svg: Path | None, as_json: bool) -> No
         click.echo(lay_text(laid, system, line_width(), max(12, height)))
 
 
-def _refuse_with_curve(cloth: str | None, width: str | None, careful: float | None) -> None:
+def _refuse_with_curve(
+    cloth: str | None, width: str | None, careful: float | None, gap: str | None
+) -> None:
     from stash.errors import BadInputError
 
     if careful is not None:
         raise BadInputError(
             "The curve is drawn from quick lays; a careful one is of one width.",
             "Leave --careful out, or leave --curve out.",
+        )
+    if gap is not None:
+        raise BadInputError(
+            "The curve is drawn with pieces that may touch.",
+            "Leave --gap out, or leave --curve out.",
         )
     if cloth or width:
         raise BadInputError(

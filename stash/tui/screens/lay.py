@@ -167,8 +167,8 @@ class LayScreen(Screen[None]):
         text.append(f" ({how_sure(laid.need, settings.system)})")
         text.append(f"   usable {width(laid.usable_width, settings)}, {laid.nap_words}")
         if laid.lay is not None:
-            chosen = "" if self.question.kind else ", the shorter"
-            text.append(f"   {laid.lay.kind}{chosen}")
+            chosen = "" if self.question.kind else "best: "
+            text.append(f"   {chosen}{laid.lay.kind}")
         text.append("\n")
         if laid.verdict is not None:
             text.append_text(verdict_text(laid.verdict, colours))
