@@ -10,7 +10,7 @@ import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from shapely import STRtree
+from shapely import STRtree, difference, intersection, symmetric_difference
 from shapely.geometry import Point, Polygon
 
 from stash.lay.check_folds import fold_faults
@@ -23,6 +23,9 @@ NEAR_MM = 0.002
 """Outlines and edges agree to this: twice the solver's grid."""
 SLIVER_MM2 = 0.25
 """Largest shared area still called touching: rounding along a metre of common edge."""
+SNAP_MM = 1e-4
+"""Overlays are worked out on this grid: edges that differ by rounding only would else be
+told apart now and then, and two equal outlines called different."""
 GAP_MM = 0.01
 """How much a gap between pieces may fall short."""
 
@@ -121,7 +124,8 @@ def _same(one: Polygon, other: Polygon) -> bool:
     """What only one of them covers is thinner, all the way round, than the grid."""
     if not (one.is_valid and other.is_valid):
         return False
-    return bool(one.symmetric_difference(other).area <= NEAR_MM * one.length)
+    rest = symmetric_difference(one, other, grid_size=SNAP_MM)
+    return bool(rest.area <= NEAR_MM * one.length)
 
 
 def _apart(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
@@ -129,7 +133,7 @@ def _apart(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
     faults = []
     tree = STRtree(polygons)
     for i, j in tree.query(polygons, predicate="intersects").T:
-        if i < j and polygons[i].intersection(polygons[j]).area > SLIVER_MM2:
+        if i < j and intersection(polygons[i], polygons[j], grid_size=SNAP_MM).area > SLIVER_MM2:
             faults.append(f"{lay.placements[i].name} and {lay.placements[j].name} overlap")
     least = problem.gap - GAP_MM
     if least <= 0:
@@ -149,6 +153,6 @@ def _clear(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
         for spot in problem.spots:
             if polygon.distance(Point(spot.x, spot.y)) < spot.radius - NEAR_MM:
                 faults.append(f"{placement.name} lies on a flaw")
-        if cloth is not None and polygon.difference(cloth).area > SLIVER_MM2:
+        if cloth is not None and difference(polygon, cloth, grid_size=SNAP_MM).area > SLIVER_MM2:
             faults.append(f"{placement.name} lies beyond the remnant")
     return faults
