@@ -11,9 +11,10 @@ from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
 from stash.lay.compact import compact
+from stash.lay.effort import Effort, Found
 from stash.lay.nester import SHORTEST_SECONDS, Nester
 from stash.lay.rework import rework
-from stash.lay.search import Effort, Found, search
+from stash.lay.search import search
 from stash.lay.settle import settle
 from stash.lay.table import length_of
 

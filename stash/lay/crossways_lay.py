@@ -24,10 +24,11 @@ from stash.lay.forms import FINE, forms_of, half_gap, sheet_width, turns_allowed
 from stash.lay.obstacles import spots_about
 from stash.lay.open_lay import polygon_mm
 from stash.lay.problem import LayKind
-from stash.lay.search import Effort, search
+from stash.lay.search import search
 from stash.lay.table import Item, Placed, Strip, length_of
 
 if TYPE_CHECKING:
+    from stash.lay.effort import Effort
     from stash.lay.problem import Problem, Shape
     from stash.lay.result import Placement
 

@@ -21,8 +21,8 @@ from stash.lay.validate import check_width
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from stash.lay.effort import Effort
     from stash.lay.problem import LayKind, Problem, Ring
-    from stash.lay.search import Effort
 
 
 class Layers(NamedTuple):

@@ -33,10 +33,11 @@ from stash.lay.forms import (
 from stash.lay.obstacles import folded_strip_of
 from stash.lay.open_lay import polygon_mm
 from stash.lay.problem import LayKind
-from stash.lay.search import Effort, search
+from stash.lay.search import search
 from stash.lay.table import Item, Placed, length_of
 
 if TYPE_CHECKING:
+    from stash.lay.effort import Effort
     from stash.lay.problem import Problem, Shape
     from stash.lay.result import Placement
 

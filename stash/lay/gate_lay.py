@@ -24,8 +24,8 @@ from stash.lay.table import Item, Placed, Strip, fill, length_of
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from stash.lay.effort import Effort
     from stash.lay.problem import Problem
-    from stash.lay.search import Effort
 
 MOST_SPLITS = 12
 """Places for the meeting line that are tried."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.errors import NoRoomError
@@ -16,12 +17,17 @@ from stash.lay.forms import (
 )
 from stash.lay.obstacles import strip_of
 from stash.lay.result import Placement
-from stash.lay.search import Effort, Found, search
+from stash.lay.search import search
 from stash.lay.table import Item, Placed
 from stash.lay.validate import check_width
 
 if TYPE_CHECKING:
+    from stash.lay.effort import Effort, Found
     from stash.lay.problem import Problem
+
+
+REWORK = 6
+"""Tries of reworking for every order tried: a rework costs a fraction of laying all anew."""
 
 
 def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:
@@ -50,7 +56,7 @@ def lay_open(problem: Problem, effort: Effort) -> Found:
         NoRoomError: the pieces do not all fit on a remnant.
     """
     items = tuple(Item(forms) for forms in open_copies(problem))
-    found = search(strip_of(problem), items, effort)
+    found = search(strip_of(problem), items, replace(effort, rework=REWORK * effort.tries))
     if found.row is None:
         largest = max(items, key=lambda item: item.forms[0].area)
         raise NoRoomError(problem.shapes[largest.forms[0].shape].name)

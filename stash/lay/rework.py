@@ -11,15 +11,13 @@ import math
 import random
 from typing import TYPE_CHECKING
 
-from stash.lay.search import Found
+from stash.lay.effort import Found
 from stash.lay.table import Item, Placed, Strip, fill, length_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from stash.lay.effort import Effort
 
-    from stash.lay.search import Effort
-
-WARM = 0.004
+WARM = 0.02
 """Share of the score a change for the worse may cost at the start."""
 FEWEST, MOST = 2, 9
 """Pieces taken up at once."""
@@ -30,18 +28,14 @@ def rework(
     items: tuple[Item, ...],
     start: tuple[Placed, ...],
     effort: Effort,
-    told: Callable[[int], None] | None = None,
 ) -> Found:
-    """The best arrangement reached from `start`, which places `items` in that order.
-
-    `told` hears every new best length, in solver units.
-    """
+    """The shortest arrangement reached from `start`, which places `items` in that order."""
     dice = random.Random(effort.seed)
     here = dict(enumerate(start))
-    score = best_score = _score(start)
-    best = start
+    score = _score(start)
+    best, best_rank = start, (length_of(start), score)
     tries = 0
-    while len(items) > 1 and effort.left(tries):
+    while len(items) > 1 and effort.left(tries) and best_rank[0] > effort.enough:
         heat = WARM * (1 - effort.spent(tries)) ** 2
         taken = _take_up(here, dice)
         rest = {k: p for k, p in here.items() if k not in taken}
@@ -53,10 +47,9 @@ def rework(
         new_score = _score(tuple(new.values()))
         if new_score <= score * (1 + heat * dice.random()):
             here, score = new, new_score
-            if score < best_score:
-                best, best_score = tuple(here[k] for k in range(len(items))), score
-                if told is not None:
-                    told(length_of(best))
+            rank = (length_of(tuple(here.values())), score)
+            if rank < best_rank:
+                best, best_rank = tuple(here[k] for k in range(len(items))), rank
     return Found(best, items, tries)
 
 

@@ -3,54 +3,16 @@
 from __future__ import annotations
 
 import random
-import time
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from stash.lay.effort import Effort, Found
 from stash.lay.forms import stands_upright
+from stash.lay.rework import rework
 from stash.lay.table import Item, Placed, Strip, fill, length_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-
-
-@dataclass(frozen=True, slots=True)
-class Effort:
-    """How hard to look: a number of tries (repeatable), or until a deadline."""
-
-    tries: int = 12
-    seed: int = 1
-    deadline: float | None = None
-    """`time.monotonic()` value; None: count tries only."""
-
-    begun: float = field(default_factory=time.monotonic)
-
-    def left(self, done: int) -> bool:
-        """True while there is effort left after `done` tries."""
-        if self.deadline is not None:
-            return time.monotonic() < self.deadline
-        return done < self.tries
-
-    def spent(self, done: int) -> float:
-        """Share of the effort used up after `done` tries, 0-1."""
-        if self.deadline is not None:
-            whole = max(self.deadline - self.begun, 1e-9)
-            return min(1.0, (time.monotonic() - self.begun) / whole)
-        return min(1.0, done / max(self.tries, 1))
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """The best row so far, the order that gave it, and how many were tried."""
-
-    row: tuple[Placed, ...] | None
-    order: tuple[Item, ...]
-    tries: int
-
-    @property
-    def length(self) -> int:
-        """Length of the best row, solver units."""
-        return length_of(self.row) if self.row is not None else -1
 
 
 def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
@@ -59,13 +21,20 @@ def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
     What may be turned is first searched as if it might not: so freedom to turn never makes
     the answer longer than the same effort without it.
     """
+    start = None
     upright = tuple(_upright(item) for item in items)
-    if upright == items:
-        return _climb(strip, _first_orders(items), effort, None)
-    start = _climb(strip, _first_orders(upright), replace(effort, deadline=None), None)
-    free = {id(short): item for short, item in zip(upright, items, strict=True)}
-    order = tuple(free[id(item)] for item in start.order)
-    return _climb(strip, _first_orders(items), effort, replace(start, order=order))
+    if upright != items:
+        found = search(strip, upright, replace(effort, deadline=None))
+        free = {id(short): item for short, item in zip(upright, items, strict=True)}
+        start = replace(found, order=tuple(free[id(item)] for item in found.order))
+        if start.row is not None and start.length <= effort.enough:
+            return start
+    found = _climb(strip, _first_orders(items), effort, start)
+    if found.row is None or not effort.rework or found.length <= effort.enough:
+        return found
+    again = replace(effort, tries=effort.rework, deadline=None)
+    better = rework(strip, found.order, found.row, again)
+    return replace(better, tries=found.tries + better.tries)
 
 
 def _upright(item: Item) -> Item:
@@ -82,20 +51,24 @@ def _climb(
     score = _score(row)
     tries = 0
     for candidate in orders:
-        if tries and not effort.left(tries):
+        if tries and (not effort.left(tries) or _reached(row, effort)):
             break
         new = fill(strip, candidate)
         tries += 1
         if _better(new, score):
             row, order, score = new, candidate, _score(new)
     dice = random.Random(effort.seed)
-    while len(order) > 1 and effort.left(tries):
+    while len(order) > 1 and effort.left(tries) and not _reached(row, effort):
         candidate, changed = _moved(order, dice)
         new = fill(strip, candidate[changed:], row[:changed]) if row else fill(strip, candidate)
         tries += 1
         if _better(new, score):
             row, order, score = new, candidate, _score(new)
     return Found(row, order, tries + (start.tries if start else 0))
+
+
+def _reached(row: tuple[Placed, ...] | None, effort: Effort) -> bool:
+    return row is not None and length_of(row) <= effort.enough
 
 
 def _better(new: tuple[Placed, ...] | None, score: tuple[float, float] | None) -> bool:

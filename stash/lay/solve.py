@@ -11,6 +11,7 @@ from stash.lay.bounds import bound_of
 from stash.lay.check import check
 from stash.lay.crossways_lay import lay_crossways
 from stash.lay.doubled import Folded, SingleEnd
+from stash.lay.effort import Effort
 from stash.lay.errors import LayError
 from stash.lay.folded_lay import lay_folded
 from stash.lay.forms import FINE, sheet_width
@@ -20,7 +21,6 @@ from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
 from stash.lay.problem import LayKind
 from stash.lay.result import Bound, Lay
-from stash.lay.search import Effort
 from stash.lay.table import Item
 from stash.lay.validate import validate
 
@@ -63,11 +63,12 @@ def solve(
     validate(replace(problem, kind=kind or LayKind.OPEN))
     copies = open_copies(problem)  # first, so that a piece wider than the whole cloth is named
     bound = bound_of(copies, sheet_width(problem))
-    effort = Effort(tries=tries, seed=seed)
+    least = math.ceil(bound.length * FINE - 0.01)
+    effort = Effort(tries=tries, seed=seed, enough=least)
     if kind in DOUBLED:
-        lay = _as_folded(problem, DOUBLED[kind](problem, effort, SingleEnd(problem, effort)))
+        lay = _as_folded(problem, _doubled(problem, kind, effort, None))
     else:
-        lay = _best(problem, kind, effort, math.ceil(bound.length * FINE - 0.01))
+        lay = _best(problem, kind, effort)
     lay = _measured(lay, copies, bound, seed)
     return checked(problem, replace(lay, seconds=time.perf_counter() - start))
 
@@ -122,15 +123,15 @@ def checked(problem: Problem, lay: Lay) -> Lay:
     return replace(lay, checked=True)
 
 
-def _best(problem: Problem, kind: LayKind | None, effort: Effort, least: int) -> Lay:
+def _best(problem: Problem, kind: LayKind | None, effort: Effort) -> Lay:
     """The shortest of all kinds, opened out if an open lay is wanted.
 
-    So an open lay is never longer than any other. Once `least`, a length in solver units no
-    lay can beat, is reached, nothing more is tried. Of equal lengths the doubled lay wins:
-    it is half the cutting.
+    So an open lay is never longer than any other. Once a length that no lay can beat is
+    reached, nothing more is tried. Of equal lengths the doubled lay wins: it is half the
+    cutting.
     """
-    folded = _shortest_folded(problem, effort, least)
-    if folded is None or folded.length > least:
+    folded = _shortest_folded(problem, effort)
+    if folded is None or folded.length > effort.enough:
         found = lay_open(problem, effort)
         if folded is None or found.length < folded.length:
             placements = open_placements(problem, found.row or ())
@@ -141,25 +142,38 @@ def _best(problem: Problem, kind: LayKind | None, effort: Effort, least: int) ->
     return _as_folded(problem, folded)
 
 
-def _shortest_folded(problem: Problem, effort: Effort, least: int) -> Folded | None:
+def _shortest_folded(problem: Problem, effort: Effort) -> Folded | None:
     """The shortest lay of two layers; None where this cloth cannot be laid so."""
     if problem.outline:
         return None
     best: Folded | None = None
-    single_end = SingleEnd(problem, effort)
-    for kind, lay_doubled in DOUBLED.items():
+    single_end = SingleEnd(problem, _whole(effort))
+    for kind in DOUBLED:
         if kind is LayKind.CROSSWAYS and problem.nap:
             continue
         try:
-            found = lay_doubled(problem, effort, single_end)
+            found = _doubled(problem, kind, effort, single_end)
         except LayError:
             continue
         if best is None or found.length < best.length:
             best = found
         # With nothing to double all these lays are the same: everything is cut single.
-        if best.length <= least or not found.folded_to:
+        if best.length <= effort.enough or not found.folded_to:
             break
     return best
+
+
+def _doubled(
+    problem: Problem, kind: LayKind | None, effort: Effort, single_end: SingleEnd | None
+) -> Folded:
+    """The lay of one kind of two layers."""
+    effort = _whole(effort)
+    return DOUBLED[kind](problem, effort, single_end or SingleEnd(problem, effort))
+
+
+def _whole(effort: Effort) -> Effort:
+    """All of the effort: the rows of a doubled lay are shorter than the lay itself."""
+    return replace(effort, enough=0)
 
 
 def _as_folded(problem: Problem, folded: Folded) -> Lay:

@@ -14,13 +14,13 @@ from lay_shapes import problems, rectangle
 from stash.lay import nester
 from stash.lay.check import check
 from stash.lay.compact import compact
+from stash.lay.effort import Effort
 from stash.lay.errors import TooNarrowError
 from stash.lay.forms import FINE, GRID
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies
 from stash.lay.problem import LayKind, Problem, Shape
 from stash.lay.rework import rework
-from stash.lay.search import Effort
 from stash.lay.settle import settle
 from stash.lay.solve import solve, solve_carefully
 from stash.lay.table import Item, Placed, length_of

@@ -1,0 +1,54 @@
+"""How hard a search looks, and what it brings back."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from stash.lay.table import length_of
+
+if TYPE_CHECKING:
+    from stash.lay.table import Item, Placed
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to look: a number of tries (repeatable), or until a deadline."""
+
+    tries: int = 12
+    seed: int = 1
+    deadline: float | None = None
+    """`time.monotonic()` value; None: count tries only."""
+    rework: int = 0
+    """Tries of taking pieces up and putting them down again, after the orders."""
+    enough: int = 0
+    """Length in solver units that cannot be beaten: once reached, nothing more is tried."""
+    begun: float = field(default_factory=time.monotonic)
+
+    def left(self, done: int) -> bool:
+        """True while there is effort left after `done` tries."""
+        if self.deadline is not None:
+            return time.monotonic() < self.deadline
+        return done < self.tries
+
+    def spent(self, done: int) -> float:
+        """Share of the effort used up after `done` tries, 0-1."""
+        if self.deadline is not None:
+            whole = max(self.deadline - self.begun, 1e-9)
+            return min(1.0, (time.monotonic() - self.begun) / whole)
+        return min(1.0, done / max(self.tries, 1))
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The best row so far, the order that gave it, and how many were tried."""
+
+    row: tuple[Placed, ...] | None
+    order: tuple[Item, ...]
+    tries: int
+
+    @property
+    def length(self) -> int:
+        """Length of the best row, solver units."""
+        return length_of(self.row) if self.row is not None else -1
