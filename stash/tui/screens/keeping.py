@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
@@ -44,25 +45,25 @@ class KeepingRoom(Room):
     needs_row: ClassVar[frozenset[str]] = frozenset({"edit", "remove"})
     """Actions that are there only while the table has a row."""
 
+    @abstractmethod
     def study(self, key: str) -> None:
         """Work out what to show beside the table for this row."""
-        raise NotImplementedError
 
+    @abstractmethod
     def add_form(self) -> Form:
         """A form for a new record; called in a worker."""
-        raise NotImplementedError
 
+    @abstractmethod
     def edit_form(self, key: str) -> Form:
         """A form for this record; called in a worker."""
-        raise NotImplementedError
 
+    @abstractmethod
     def name_of(self, key: str) -> str:
         """The name of a record in the table."""
-        raise NotImplementedError
 
+    @abstractmethod
     def forget(self, key: str) -> object:
         """Remove a record; called in a worker."""
-        raise NotImplementedError
 
     @property
     def table(self) -> Rows:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
@@ -44,13 +45,13 @@ class Room(Screen[None]):
             yield Said()
             yield KeyLine()
 
+    @abstractmethod
     def content(self) -> Iterable[Widget]:
         """The widgets between the heading and the keys."""
-        raise NotImplementedError
 
+    @abstractmethod
     def reload(self) -> None:
         """Ask the stash again, in a worker."""
-        raise NotImplementedError
 
     def on_screen_resume(self) -> None:
         """Read again if something was changed since this room was last seen."""
