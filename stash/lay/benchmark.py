@@ -13,7 +13,7 @@ import sys
 import time
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from stash.errors import BadInputError, Exit, StashError
 from stash.lay.bounds import bound_of
@@ -23,11 +23,8 @@ from stash.lay.forms import FINE, sheet_width
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import open_copies, open_placements
 from stash.lay.problem import LayKind, Problem, Shape
-from stash.lay.result import Bound, Lay
+from stash.lay.solve import unmeasured
 from stash.lay.table import Item
-
-if TYPE_CHECKING:
-    from stash.lay.table import Placed
 
 CLOTH_MM = 1500.0
 """Every instance is scaled to a strip this wide, so that the same grid serves all."""
@@ -96,7 +93,7 @@ def run(path: Path, seconds: float, seed: int, best_known: float | None) -> Scor
     spent = time.perf_counter() - start
     area = sum(copy[0].area for copy in copies) / FINE**2
     length = found.length / FINE
-    lay = _lay(problem, length, found.row or ())
+    lay = unmeasured(problem, LayKind.OPEN, found.length, open_placements(problem, found.row or ()))
     density = area / (length * problem.width)
     return Score(
         name=name,
@@ -111,26 +108,6 @@ def run(path: Path, seconds: float, seed: int, best_known: float | None) -> Scor
         tries=found.tries,
         tries_per_second=found.tries / spent,
         checked=not check(problem, lay),
-    )
-
-
-def _lay(problem: Problem, length: float, row: tuple[Placed, ...]) -> Lay:
-    """The arrangement as a lay, for the checker; its other figures are in the score."""
-    return Lay(
-        kind=LayKind.OPEN,
-        width=problem.width,
-        nap=problem.nap,
-        need=length,
-        placements=open_placements(problem, row),
-        folds=(),
-        cross_fold=None,
-        folded_to=0.0,
-        utilisation=0.0,
-        bound=Bound(0.0, ""),
-        solver="careful",
-        seed=0,
-        seconds=0.0,
-        checked=False,
     )
 
 

@@ -54,7 +54,6 @@ def search_carefully(
         if first.row is None:
             return first
         order, best, tries = first.order, first.row, first.tries
-        mine = True
         turn = 0
         while time.monotonic() < end:
             turn += 1
@@ -66,9 +65,9 @@ def search_carefully(
             best = _shorter(found.row, best)
             news = _news(strip, beside)
             if news is not None and length_of(news) < length_of(best):
-                best, order, mine = news, items, False
+                best, order = news, items
     pushed = compact(strip, best)
-    return Found(_shorter(pushed, best), items if not mine else order, tries)
+    return Found(_shorter(pushed, best), order, tries)
 
 
 def _shorter(one: tuple[Placed, ...] | None, other: tuple[Placed, ...]) -> tuple[Placed, ...]:

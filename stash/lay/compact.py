@@ -21,7 +21,7 @@ from stash.lay.settle import settle
 from stash.lay.table import Placed, length_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Iterator, Sequence
 
     from numpy.typing import NDArray
 
@@ -58,17 +58,10 @@ def _edges(fixed: IntRing, moved: IntRing) -> tuple[Edges, ...]:
     return tuple(found)
 
 
-def compact(
-    strip: Strip,
-    row: tuple[Placed, ...],
-    rounds: int = 12,
-    go_on: Callable[[], bool] = lambda: True,
-) -> tuple[Placed, ...]:
+def compact(strip: Strip, row: tuple[Placed, ...], rounds: int = 12) -> tuple[Placed, ...]:
     """The arrangement pushed together; the same one if nothing can move up."""
     best = row
     for _ in range(rounds):
-        if not go_on():
-            break
         moved = _one_round(strip, best)
         if moved is None:
             break
@@ -139,18 +132,20 @@ def _keep_apart(
     """One line for each pair of convex parts near enough to meet within one round."""
     for j, moved in enumerate(row):
         for i in range(j):
-            for normals, offsets in _edges(row[i].form.ring, moved.form.ring):
-                gaps = normals @ (at[j] - at[i]) - offsets
-                k = int(np.argmax(gaps))
-                if gaps[k] < 3 * REACH:
-                    a, b = float(normals[k, 0]), float(normals[k, 1])
-                    terms = ((2 * i, a), (2 * i + 1, b), (2 * j, -a), (2 * j + 1, -b))
-                    lines.add(terms, -float(offsets[k]) - min(KEEP, float(gaps[k])))
+            for a, b, least in _near_edges(row[i].form.ring, moved.form.ring, at[j] - at[i]):
+                lines.add(((2 * i, a), (2 * i + 1, b), (2 * j, -a), (2 * j + 1, -b)), -least)
         for ring in blocked:
-            for normals, offsets in _edges(ring, moved.form.ring):
-                gaps = normals @ at[j] - offsets
-                k = int(np.argmax(gaps))
-                if gaps[k] < 3 * REACH:
-                    a, b = float(normals[k, 0]), float(normals[k, 1])
-                    right = -float(offsets[k]) - min(KEEP, float(gaps[k]))
-                    lines.add(((2 * j, -a), (2 * j + 1, -b)), right)
+            for a, b, least in _near_edges(ring, moved.form.ring, at[j]):
+                lines.add(((2 * j, -a), (2 * j + 1, -b)), -least)
+
+
+def _near_edges(
+    fixed: IntRing, moved: IntRing, shift: NDArray[np.float64]
+) -> Iterator[tuple[float, float, float]]:
+    """For every pair of near parts a normal (a, b) and the least a x + b y may become."""
+    for normals, offsets in _edges(fixed, moved):
+        gaps = normals @ shift - offsets
+        k = int(np.argmax(gaps))
+        if gaps[k] < 3 * REACH:
+            least = float(offsets[k]) + min(KEEP, float(gaps[k]))
+            yield float(normals[k, 0]), float(normals[k, 1]), least

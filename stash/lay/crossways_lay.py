@@ -45,7 +45,7 @@ def lay_crossways(problem: Problem, effort: Effort, single_end: SingleEnd) -> Fo
 
     def layers(items: tuple[Item, ...]) -> Layers:
         if not items:
-            return Layers(0, 0, (), (), 0.0, 0)
+            return Layers(0, 0, (), (), 0.0)
         ready = tuple(spaced(items, before=half_gap(problem)))
         width = sheet_width(problem)
         check_widths(problem, ready, width)
@@ -92,14 +92,12 @@ def _lay(problem: Problem, items: tuple[Item, ...], effort: Effort) -> Layers:
         raise no_room()
     depth = length_of(clear.row)
     if not problem.spots:
-        return _layers(problem, clear.row, depth, clear.tries)
-    tries = clear.tries
+        return _layers(problem, clear.row, depth)
     past = max(round((spot.x + spot.radius) * FINE) for spot in problem.spots)
     ways = [(max(past, 0) + 2 * depth, max(past, 0) + depth, clear.row)]
     fold = depth
     for _ in range(ROUNDS):
         found = search(Strip(width, spots_about(problem.spots, fold)), items, effort)
-        tries += found.tries
         if found.row is None:
             break
         if found.length <= fold:
@@ -107,13 +105,13 @@ def _lay(problem: Problem, items: tuple[Item, ...], effort: Effort) -> Layers:
             break
         fold = found.length
     _, fold, row = min(ways, key=lambda way: way[0])
-    return _layers(problem, row, fold, tries)
+    return _layers(problem, row, fold)
 
 
-def _layers(problem: Problem, row: tuple[Placed, ...], fold: int, tries: int) -> Layers:
+def _layers(problem: Problem, row: tuple[Placed, ...], fold: int) -> Layers:
     placements = [p for placed in row for p in _both(problem, placed, fold)]
     end = fold + length_of(row)
-    return Layers(end, 2 * fold, tuple(placements), (), fold / FINE, tries)
+    return Layers(end, 2 * fold, tuple(placements), (), fold / FINE)
 
 
 def _both(problem: Problem, placed: Placed, fold: int) -> tuple[Placement, Placement]:

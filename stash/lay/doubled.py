@@ -35,7 +35,6 @@ class Layers(NamedTuple):
     placements: tuple[Placement, ...]
     folds: tuple[float, ...]
     cross_fold: float | None
-    tries: int
 
 
 class Folded(NamedTuple):

@@ -59,14 +59,14 @@ def lay_folded(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folde
         half = half_width(problem)
         fold = half / FINE
         if not items:
-            return Layers(0, 0, (), (fold,), None, 0)
+            return Layers(0, 0, (), (fold,), None)
         ready = tuple(spaced(items, below=half_gap(problem)))
         check_widths(problem, ready, half)
         found = search(folded_strip_of(problem, half, half), narrowed(ready, half), effort)
         if found.row is None:
             raise no_room()
         end = length_of(found.row)
-        return Layers(end, end, opened_out(problem, found.row, half), (fold,), None, found.tries)
+        return Layers(end, end, opened_out(problem, found.row, half), (fold,), None)
 
     return shortest(problem, LayKind.FOLDED, sort_out(problem), layers, single_end)
 

@@ -15,10 +15,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from stash.lay.doubled import Folded, Layers, SingleEnd, check_widths, shortest, spaced
 from stash.lay.errors import LayError
 from stash.lay.folded_lay import half_width, narrowed, opened_out, sort_out
-from stash.lay.forms import FINE, GRID, half_gap, stands_upright
+from stash.lay.forms import FINE, GRID, half_gap
 from stash.lay.obstacles import folded_strip_of
 from stash.lay.problem import LayKind
-from stash.lay.search import search
+from stash.lay.search import search, upright
 from stash.lay.table import Item, Placed, Strip, fill, length_of
 
 if TYPE_CHECKING:
@@ -60,7 +60,7 @@ def lay_gate(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folded:
 
     def layers(items: tuple[Item, ...]) -> Layers:
         if not items:
-            return _layers(problem, half_width(problem) // 2 // GRID * GRID, ((), ()), 0)
+            return _layers(problem, half_width(problem) // 2 // GRID * GRID, ((), ()))
         return _lay(problem, tuple(_ready(problem, items)), effort)
 
     return shortest(problem, LayKind.GATE, sort_out(problem), layers, single_end)
@@ -77,34 +77,29 @@ def _lay(problem: Problem, items: tuple[Item, ...], effort: Effort) -> Layers:
     So freedom to turn never chooses a worse line than the same pieces without it.
     """
     check_widths(problem, items, half_width(problem))
-    upright = tuple(
-        item._replace(forms=tuple(filter(stands_upright, item.forms)) or item.forms)
-        for item in items
-    )
-    dealt, tries = _best_deal(problem, upright)
+    dealt = _best_deal(problem, tuple(map(upright, items)))
     rows = []
     for strip, hand, row in zip(
         _strips(problem, dealt.first), dealt.hands, dealt.rows, strict=True
     ):
         mine = narrowed(tuple(items[k] for k in hand), strip.width)
         found = search(strip, mine, _half(effort)) if mine else None
-        tries += found.tries if found else 0
         better = found is not None and found.row is not None and found.length < length_of(row)
         rows.append(found.row if found and found.row and better else row)
-    return _layers(problem, dealt.first, (rows[0], rows[1]), tries)
+    return _layers(problem, dealt.first, (rows[0], rows[1]))
 
 
 def _half(effort: Effort) -> Effort:
     """Half the tries for each of the two strips."""
-    return replace(effort, tries=(effort.tries + 1) // 2, deadline=None)
+    return replace(effort, tries=(effort.tries + 1) // 2)
 
 
-def _layers(problem: Problem, first: int, rows: Rows, tries: int) -> Layers:
+def _layers(problem: Problem, first: int, rows: Rows) -> Layers:
     """Both strips opened out: their folds lie half the usable width apart."""
     folds = (first, first + half_width(problem))
     placements = opened_out(problem, rows[0], folds[0]) + opened_out(problem, rows[1], folds[1])
     end = max(map(length_of, rows))
-    return Layers(end, end, placements, (folds[0] / FINE, folds[1] / FINE), None, tries)
+    return Layers(end, end, placements, (folds[0] / FINE, folds[1] / FINE), None)
 
 
 def _strips(problem: Problem, first: int) -> tuple[Strip, Strip]:
@@ -115,21 +110,22 @@ def _strips(problem: Problem, first: int) -> tuple[Strip, Strip]:
     )
 
 
-def _best_deal(problem: Problem, items: tuple[Item, ...]) -> tuple[Dealt, int]:
+def _best_deal(problem: Problem, items: tuple[Item, ...]) -> Dealt:
     """The best line for one order, then for the best lines the other orders too."""
     orders = _orders(items)
     splits = tuple(_splits(problem, items))
     found = [deal for first in splits if (deal := _deal(problem, first, items, orders[0]))]
     found.sort(key=lambda deal: deal.length)
     near = found[:BEST_SPLITS] if found else [Dealt(first, ((), ()), ((), ())) for first in splits]
-    more = [_deal(problem, one.first, items, order) for one in near for order in orders[1:]]
-    found += [deal for deal in more if deal]
+    for one in near:
+        more = [_deal(problem, one.first, items, order) for order in orders[1:]]
+        found += [deal for deal in more if deal]
     if not found:
         raise LayError(
             "Wherever the selvedges meet, some piece finds no room beside that line.",
             "Lay this cloth folded or open.",
         )
-    return min(found, key=lambda deal: deal.length), len(splits) + len(more)
+    return min(found, key=lambda deal: deal.length)
 
 
 def _orders(items: tuple[Item, ...]) -> list[tuple[int, ...]]:

@@ -70,11 +70,6 @@ class Nester:
         self._process.wait()
         self._reader.join()
 
-    @property
-    def running(self) -> bool:
-        """True while better answers may still come."""
-        return self._reader.is_alive()
-
     def news(self) -> tuple[Placed, ...] | None:
         """The best arrangement since the last call, in the order of the items; None if none.
 

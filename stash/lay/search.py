@@ -22,22 +22,21 @@ def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
     the answer longer than the same effort without it.
     """
     start = None
-    upright = tuple(_upright(item) for item in items)
-    if upright != items:
-        found = search(strip, upright, replace(effort, deadline=None))
-        free = {id(short): item for short, item in zip(upright, items, strict=True)}
+    standing = tuple(map(upright, items))
+    if standing != items:
+        found = search(strip, standing, effort)
+        free = {id(short): item for short, item in zip(standing, items, strict=True)}
         start = replace(found, order=tuple(free[id(item)] for item in found.order))
         if start.row is not None and start.length <= effort.enough:
             return start
     found = _climb(strip, _first_orders(items), effort, start)
     if found.row is None or not effort.rework or found.length <= effort.enough:
         return found
-    again = replace(effort, tries=effort.rework, deadline=None)
-    better = rework(strip, found.order, found.row, again)
+    better = rework(strip, found.order, found.row, replace(effort, tries=effort.rework))
     return replace(better, tries=found.tries + better.tries)
 
 
-def _upright(item: Item) -> Item:
+def upright(item: Item) -> Item:
     """The item without the forms that stand it on its head."""
     forms = tuple(filter(stands_upright, item.forms)) or item.forms
     return item if forms == item.forms else item._replace(forms=forms)

@@ -102,7 +102,7 @@ def solve_carefully(
     found = search_carefully(strip_of(problem), items, seconds, seed, told)
     if found.row is None or found.length / FINE >= quick.need:
         return replace(quick, solver="careful", seconds=time.perf_counter() - start)
-    lay = _lay(problem, LayKind.OPEN, found.length, open_placements(problem, found.row))
+    lay = unmeasured(problem, LayKind.OPEN, found.length, open_placements(problem, found.row))
     lay = _measured(lay, copies, quick.bound, seed)
     spent = time.perf_counter() - start
     return checked(problem, replace(lay, solver="careful", seconds=spent))
@@ -135,10 +135,10 @@ def _best(problem: Problem, kind: LayKind | None, effort: Effort) -> Lay:
         found = lay_open(problem, effort)
         if folded is None or found.length < folded.length:
             placements = open_placements(problem, found.row or ())
-            return _lay(problem, LayKind.OPEN, found.length, placements)
+            return unmeasured(problem, LayKind.OPEN, found.length, placements)
     if kind is LayKind.OPEN or not folded.folded_to:
         placements = tuple(replace(p, single=False) for p in folded.placements if not p.waste)
-        return _lay(problem, LayKind.OPEN, folded.length, placements)
+        return unmeasured(problem, LayKind.OPEN, folded.length, placements)
     return _as_folded(problem, folded)
 
 
@@ -177,7 +177,7 @@ def _whole(effort: Effort) -> Effort:
 
 
 def _as_folded(problem: Problem, folded: Folded) -> Lay:
-    lay = _lay(problem, folded.kind, folded.length, folded.placements)
+    lay = unmeasured(problem, folded.kind, folded.length, folded.placements)
     return replace(
         lay,
         folds=folded.folds,
@@ -186,7 +186,9 @@ def _as_folded(problem: Problem, folded: Folded) -> Lay:
     )
 
 
-def _lay(problem: Problem, kind: LayKind, length: int, placements: tuple[Placement, ...]) -> Lay:
+def unmeasured(
+    problem: Problem, kind: LayKind, length: int, placements: tuple[Placement, ...]
+) -> Lay:
     """A lay whose figures are still to be measured."""
     return Lay(
         kind=kind,
