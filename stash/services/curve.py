@@ -10,7 +10,7 @@ from stash.errors import BadInputError
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
 from stash.pairing.judgement import Need, Sureness
-from stash.pairing.needs import Needs, Question, question_for
+from stash.pairing.needs import Known, Question, question_for
 from stash.pairing.verdict import MATCHED, pair
 from stash.pairing.width_curve import (
     SELVEDGES,
@@ -193,7 +193,7 @@ class _Tracing:
             self.role,
             cloth,
             self.whole.free_for(cloth, self.make, self.role),
-            _Known(need),
+            Known(need),
             self.stash.settings,
             person=self.whole.person_of(self.make),
         )
@@ -272,18 +272,6 @@ class _Tracing:
             tell(before + done, max(before + total, MOST_LAYS + len(self.own)), LAID)
 
         return told
-
-
-class _Known(Needs):
-    """Answers with a need found before; lays nothing out."""
-
-    def __init__(self, need: Need) -> None:
-        self.need = need
-
-    def answer(self, question: Question) -> Need:
-        """The need, whatever is asked."""
-        del question
-        return self.need
 
 
 TOO_MANY = Need(

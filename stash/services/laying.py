@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 from stash.cloth.record import USUAL_SELVEDGE
 from stash.cloth.washing import shelf_length, shrinkage
 from stash.errors import BadInputError
-from stash.pairing.needs import Question, problem_of, question_for
+from stash.pairing.needs import Known, Question, problem_of, question_for
 from stash.pairing.verdict import pair, with_free, with_repeat
 from stash.report.records import LaidOut
 from stash.services.careful import look_longer
@@ -33,6 +33,24 @@ if TYPE_CHECKING:
 WHERE = "Name a cloth, or a width such as 140 cm."
 
 
+class How(TypedDict, total=False):
+    """On what a role is laid, and how; whatever is left out or None is for us to choose."""
+
+    cloth: str | None
+    """Name or number of a cloth."""
+    width: str | None
+    """A bare width in place of a cloth, edge to edge, as typed: `132 cm`. The usual selvedges
+    come off it; it is taken as washed."""
+    kind: LayKind | None
+    """How the cloth lies; None: whichever is shortest."""
+    nap: bool | None
+    """As if the cloth had nap, or none; None: as the cloth is."""
+    careful: float | None
+    """Seconds to look for a shorter lay; None: the quick answer."""
+    gap: str | None
+    """To be kept between pieces, as typed: `1 cm`; None: they may touch."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Asked:
     """What is laid on what."""
@@ -49,13 +67,7 @@ def lay_make(
     stash: Stash,
     ref: str,
     role: Role | str = "main",
-    *,
-    cloth: str | None = None,
-    width: str | None = None,
-    kind: LayKind | None = None,
-    nap: bool | None = None,
-    careful: float | None = None,
-    gap: str | None = None,
+    **how: Unpack[How],
 ) -> LaidOut:
     """Lay a role of a make.
 
@@ -63,13 +75,7 @@ def lay_make(
         stash: The stash.
         ref: Name or number of the make.
         role: The role to lay.
-        cloth: Name or number of a cloth; default the one promised, else the best on the shelf.
-        width: A bare width in place of a cloth, edge to edge, as typed: `132 cm`. The usual
-            selvedges come off it; it is taken as washed.
-        kind: How the cloth lies; None: whichever is shortest.
-        nap: Lay as if the cloth had nap, or none; None: as the cloth is.
-        careful: Seconds to look for a shorter lay; None: the quick answer.
-        gap: To be kept between pieces, as typed: `1 cm`; None: they may touch.
+        how: On what, and how; without a cloth or width the cloth promised, else the best one.
 
     Raises:
         BadInputError: The width is no width, or the role cannot be laid on it.
@@ -78,20 +84,9 @@ def lay_make(
         make = makes.find_make(session, ref)
     whole = read_whole(stash)
     chosen = chosen_role(whole, make, role)
-    if not cloth and not width:
-        cloth = _own_cloth(stash, whole, make, chosen)
-    return _laid(
-        stash,
-        whole,
-        make,
-        chosen,
-        cloth=cloth,
-        width=width,
-        kind=kind,
-        nap=nap,
-        careful=careful,
-        gap=gap,
-    )
+    if not how.get("cloth") and not how.get("width"):
+        how["cloth"] = _own_cloth(stash, whole, make, chosen)
+    return _laid(stash, whole, make, chosen, how)
 
 
 def lay_pattern(
@@ -101,12 +96,7 @@ def lay_pattern(
     *,
     size: str = "",
     view: str = "",
-    cloth: str | None = None,
-    width: str | None = None,
-    kind: LayKind | None = None,
-    nap: bool | None = None,
-    careful: float | None = None,
-    gap: str | None = None,
+    **how: Unpack[How],
 ) -> LaidOut:
     """Lay a role of a pattern in one size and view, by default its middle size and first view.
 
@@ -114,22 +104,11 @@ def lay_pattern(
         BadInputError: Neither a cloth nor a width is named, or the role cannot be laid on it.
     """
     make = pattern_as_make(stash, ref, size=size, view=view)
-    if not cloth and not width:
+    if not how.get("cloth") and not how.get("width"):
         raise BadInputError(f"On what should {make.name} be laid?", WHERE)
     whole = read_whole(stash)
     chosen = chosen_role(whole, make, role)
-    return _laid(
-        stash,
-        whole,
-        make,
-        chosen,
-        cloth=cloth,
-        width=width,
-        kind=kind,
-        nap=nap,
-        careful=careful,
-        gap=gap,
-    )
+    return _laid(stash, whole, make, chosen, how)
 
 
 def lay_any(
@@ -139,12 +118,7 @@ def lay_any(
     *,
     size: str = "",
     view: str = "",
-    cloth: str | None = None,
-    width: str | None = None,
-    kind: LayKind | None = None,
-    nap: bool | None = None,
-    careful: float | None = None,
-    gap: str | None = None,
+    **how: Unpack[How],
 ) -> LaidOut:
     """Lay a make, or a pattern where no make has that name or number.
 
@@ -152,30 +126,9 @@ def lay_any(
     """
     make = make_or_pattern(stash, ref, size=size, view=view)
     if make.id:
-        return lay_make(
-            stash,
-            str(make.id),
-            role,
-            cloth=cloth,
-            width=width,
-            kind=kind,
-            nap=nap,
-            careful=careful,
-            gap=gap,
-        )
-    return lay_pattern(
-        stash,
-        str(make.pattern_id),
-        role,
-        size=make.size,
-        view=make.view,
-        cloth=cloth,
-        width=width,
-        kind=kind,
-        nap=nap,
-        careful=careful,
-        gap=gap,
-    )
+        return lay_make(stash, str(make.id), role, **how)
+    pattern = str(make.pattern_id)
+    return lay_pattern(stash, pattern, role, size=make.size, view=make.view, **how)
 
 
 def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
@@ -192,19 +145,9 @@ def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
     return str(best.cloth_id)
 
 
-def _laid(
-    stash: Stash,
-    whole: Whole,
-    make: Make,
-    role: Role,
-    *,
-    cloth: str | None,
-    width: str | None,
-    kind: LayKind | None,
-    nap: bool | None,
-    careful: float | None,
-    gap: str | None,
-) -> LaidOut:
+def _laid(stash: Stash, whole: Whole, make: Make, role: Role, how: How) -> LaidOut:
+    cloth, width = how.get("cloth"), how.get("width")
+    kind, nap = how.get("kind"), how.get("nap")
     if cloth and width:
         raise BadInputError("A lay is on a cloth or on a bare width.", "Name one of them only.")
     if cloth:
@@ -213,11 +156,11 @@ def _laid(
         asked = _on_cloth(whole, make, role, found, kind, nap)
     else:
         asked = _on_width(whole, make, role, parse_width(width or ""), kind, nap)
-    if gap is not None:
+    if (gap := how.get("gap")) is not None:
         asked = replace(asked, question=replace(asked.question, gap=parse_length(gap)))
     book = StashLays(stash)
     doubtful(stash, [asked.question], book)
-    if careful:
+    if careful := how.get("careful"):
         look_longer(stash, asked.question, book, careful)
     return _answer(stash, whole, asked, prepared(stash, [asked.question], book=book))
 
@@ -305,7 +248,7 @@ def _judged(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> Pairing:
         role,
         cloth,
         free,
-        needs,
+        Known(needs.answer(asked.question)),
         stash.settings,
         person=whole.person_of(make),
     )
