@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import IntEnum, StrEnum
 from typing import TYPE_CHECKING
@@ -47,16 +48,26 @@ class FibreShare:
 
 @dataclass(frozen=True, slots=True)
 class Flaw:
-    """A round spot to keep clear: hole, stain or fade. Millimetres on the opened-out cloth.
+    """A place to keep clear: hole, stain or fade. Millimetres on the opened-out cloth.
 
     `x` runs along the cloth from its cut end, `y` across it from the left edge of the
-    usable width.
+    usable width. A flaw is round, or has the corners `points`; then `x`, `y` is the middle
+    of their bounds and `radius` the farthest corner from it.
     """
 
     x: float
     y: float
     radius: float
     what: str = "flaw"
+    points: tuple[tuple[float, float], ...] = ()
+    """Its corners in order, last one not repeated; empty: a round spot."""
+
+    @classmethod
+    def cornered(cls, points: tuple[tuple[float, float], ...], what: str = "flaw") -> Flaw:
+        """A flaw with these corners, three or more."""
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+        return cls(x, y, max(math.dist((x, y), corner) for corner in points), what, points)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +110,8 @@ class Cloth:
     sheer: bool = False
     repeat_length: Length = ZERO
     repeat_width: Length = ZERO
+    half_drop: bool = False
+    """Neighbouring columns of the print are shifted by half the repeat along."""
     colour: str = "#808080"
     """sRGB as #rrggbb, for swatches and matching."""
     colour_name: str = ""

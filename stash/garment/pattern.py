@@ -73,6 +73,11 @@ class Piece:
     """Empty: the same in every size."""
     views: tuple[str, ...] = ()
     """Empty: in every view."""
+    tolerance: int = 0
+    """Whole degrees it may lie off grain."""
+    match: tuple[float, float] | None = None
+    """The point on the stitching line, in the outline's millimetres, that has to meet the
+    print's repeat; None: it need not match."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -106,6 +106,24 @@ class PointsType(TypeDecorator[tuple[tuple[float, float], ...]]):
         return tuple((float(x), float(y)) for x, y in json.loads(value))
 
 
+class PointType(TypeDecorator[tuple[float, float]]):
+    """One point as JSON text: [x, y] in millimetres."""
+
+    impl = sa.Text
+    cache_ok = True
+
+    def process_bind_param(self, value: Any, dialect: Dialect) -> str | None:
+        """Point to text."""
+        return None if value is None else _compact(value)
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> Any:
+        """Text to point."""
+        if value is None:
+            return None
+        x, y = json.loads(value)
+        return float(x), float(y)
+
+
 class WordsType(TypeDecorator[tuple[str, ...]]):
     """A short list of words as JSON text."""
 

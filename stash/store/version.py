@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy.engine import Engine
 
-HEAD = "9fdbf3d05dfd"
+HEAD = "6312c6115882"
 """The newest revision in migrations/versions."""
 
 OTHER_TABLES = "SELECT count(*) FROM sqlite_master WHERE type = 'table'"

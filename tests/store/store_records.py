@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 mm = Length.from_mm
 inches = Length.from_inches
 
+TEAR = Flaw.cornered(((50.0, 700.0), (90.5, 700.0), (60.0, 760.25)), "tear")
 CORD = Cloth(
     name="Rust needlecord",
     structure=Structure.WOVEN,
@@ -50,10 +51,11 @@ CORD = Cloth(
     raised=True,
     repeat_length=mm(0.5),
     repeat_width=inches(3),
+    half_drop=True,
     colour="#a0522d",
     colour_name="rust",
     print="stripe",
-    flaws=(Flaw(400.5, 20.0, 15.0, "moth hole"), Flaw(900.0, 300.25, 8.0)),
+    flaws=(Flaw(400.5, 20.0, 15.0, "moth hole"), Flaw(900.0, 300.25, 8.0), TEAR),
     outline=((0.0, 0.0), (2105.0, 0.0), (2000.5, 1400.25), (0.0, 1400.25)),
     loved=5,
     price=Decimal("14.90"),
@@ -93,6 +95,8 @@ TROUSERS = Pattern(
             copies=2,
             size="12",
             views=("A", "B"),
+            tolerance=3,
+            match=(320.5, 15.0),
         ),
         Piece(
             name="waistband",

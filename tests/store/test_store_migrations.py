@@ -140,6 +140,17 @@ def test_a_frozen_stash_opens_with_every_row(frozen: Path, tmp_path: Path) -> No
         command.check(migrate.config(connection))
 
 
+def test_what_nobody_could_say_before_is_read_as_not_there(tmp_path: Path) -> None:
+    file = tmp_path / "stash.db"
+    shutil.copyfile(Path(__file__).parent / "old_dbs" / "9fdbf3d05dfd.db", file)
+    with Store.open(sqlite_url(file), backups=tmp_path / "backups") as store, store.read() as s:
+        cloth = cloths.find_cloth(s, "Rust needlecord")
+        (trousers,) = patterns.all_patterns(s)
+    assert not cloth.half_drop
+    assert [(flaw.what, flaw.points) for flaw in cloth.flaws] == [("moth hole", ()), ("flaw", ())]
+    assert [(p.tolerance, p.match) for p in trousers.pieces] == [(0, None), (0, None)]
+
+
 def test_up_down_and_up_again_is_the_same(blank_url: str) -> None:
     Store.open(blank_url).close()
     url = read_url(blank_url)

@@ -57,6 +57,7 @@ def any_of(record: type[Any], **fields: st.SearchStrategy[object]) -> st.SearchS
         "Grain": st.sampled_from(Grain),
         "Kind": st.sampled_from(Kind),
         "Decimal | None": st.none() | money,
+        "tuple[float, float] | None": st.none() | st.tuples(numbers, numbers),
         "tuple[tuple[float, float], ...]": points,
         "tuple[str, ...]": several(words),
         "tuple[tuple[str, Length], ...]": measures,

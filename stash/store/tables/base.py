@@ -16,6 +16,7 @@ from stash.store.types import (
     LengthType,
     MoneyType,
     PointsType,
+    PointType,
     StructuresType,
     UtcType,
     WordsType,
@@ -35,6 +36,7 @@ NAMING = {
 KEEP_IDS: dict[str, Any] = {"sqlite_autoincrement": True}
 """SQLite would hand the id of a removed last row out again; notes and the journal name ids."""
 
+Point = Annotated[tuple[float, float], mapped_column(PointType)]
 Points = Annotated[tuple[tuple[float, float], ...], mapped_column(PointsType)]
 Words = Annotated[tuple[str, ...], mapped_column(WordsType)]
 Structures = Annotated[tuple[Structure, ...], mapped_column(StructuresType)]

@@ -37,6 +37,7 @@ class FlawRow(Sibling):
     y: Mapped[float]
     radius: Mapped[float]
     what: Mapped[str]
+    points: Mapped[Points]
 
 
 class ClothRow(Named):
@@ -65,6 +66,7 @@ class ClothRow(Named):
     sheer: Mapped[bool]
     repeat_length: Mapped[Length]
     repeat_width: Mapped[Length]
+    half_drop: Mapped[bool]
     colour: Mapped[str]
     colour_name: Mapped[str]
     print: Mapped[str]

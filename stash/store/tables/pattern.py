@@ -7,7 +7,7 @@ from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from stash.cloth.record import Hand
 from stash.garment.pattern import Grain, Kind, Role
-from stash.store.tables.base import KEEP_IDS, Named, Points, Sibling, Structures, Words
+from stash.store.tables.base import KEEP_IDS, Named, Point, Points, Sibling, Structures, Words
 from stash.units.length import Length
 
 OfPattern = Annotated[
@@ -73,6 +73,8 @@ class PieceRow(Sibling):
     role: Mapped[Role]
     size: Mapped[str]
     views: Mapped[Words]
+    tolerance: Mapped[int]
+    match: Mapped[Point | None]
 
 
 class ChartCellRow(Sibling):
