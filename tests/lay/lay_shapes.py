@@ -1,18 +1,14 @@
-"""Shapes the lay tests share, and a second opinion that shares nothing with the checker."""
+"""Shapes the lay tests share."""
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 from hypothesis import assume
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from stash.lay.problem import LayKind, Problem, Shape, Spot
-
-if TYPE_CHECKING:
-    from stash.lay.result import Lay
 
 Ring = tuple[tuple[float, float], ...]
 
@@ -75,34 +71,3 @@ def problems(draw: st.DrawFn) -> Problem:
     return Problem(
         tuple(shapes), draw(st.integers(650, 1500)), draw(st.booleans()), LayKind.OPEN, tuple(spots)
     )
-
-
-def raster_faults(lay: Lay, cell: float = 1.0) -> int:
-    """Cells of a fine grid covered by more than one piece, by scan lines: no shapely here.
-
-    A cell counts when its centre lies inside two outlines, both at least a cell away from
-    the crossing.
-    """
-    faults = 0
-    row = cell / 2
-    while row < lay.width:
-        spans: list[tuple[float, float]] = []
-        for placement in lay.placements:
-            spans += _spans(placement.polygon, row)
-        spans.sort()
-        end = -math.inf
-        for a, b in spans:
-            if a < end - cell:
-                faults += 1
-            end = max(end, b)
-        row += cell
-    return faults
-
-
-def _spans(ring: Ring, y: float) -> list[tuple[float, float]]:
-    cuts = []
-    for (x0, y0), (x1, y1) in zip(ring, ring[1:] + ring[:1], strict=True):
-        if (y0 < y) != (y1 < y):
-            cuts.append(x0 + (y - y0) * (x1 - x0) / (y1 - y0))
-    cuts.sort()
-    return list(zip(cuts[::2], cuts[1::2], strict=True))
