@@ -46,6 +46,18 @@ def backup_dir() -> Path:
     return home() / "backups"
 
 
+def make_private(folder: Path) -> None:
+    """Make `folder` and the folders above it that are missing, each for this user only.
+
+    Raises:
+        OSError: it cannot be made.
+    """
+    if folder.is_dir():
+        return
+    make_private(folder.parent)
+    folder.mkdir(mode=0o700, exist_ok=True)
+
+
 def sample_dir() -> Path:
     """The sample stash: plain files that travel with the program."""
     return _travelling("sample_stash")

@@ -33,6 +33,8 @@ def opened(sample: bool = False) -> Iterator[Stash]:
 
     wanted = sample or bool(click.get_current_context().find_root().obj)
     with Stash.sample() if wanted else Stash.open() as stash:
+        if stash.warning:
+            click.echo(f"stash: {stash.warning}", err=True)
         yield stash
 
 

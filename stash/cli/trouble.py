@@ -36,7 +36,7 @@ def _log() -> Path | None:
     """Write the error being handled into the log; None if that cannot be done either."""
     try:
         place = paths.home() / "faults.log"
-        place.parent.mkdir(parents=True, exist_ok=True)
+        paths.make_private(place.parent)
         with place.open("a", encoding="utf-8") as file:
             file.write(f"{datetime.now().astimezone().isoformat(timespec='seconds')}\n")
             file.write(traceback.format_exc())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
@@ -41,6 +41,8 @@ class Stash:
         self.settings = settings
         self.throw_away = throw_away
         """A copy that vanishes when it is closed."""
+        self.warning = ""
+        """What the person should be told on opening; empty: all is well."""
         self._store = store
         self._clock = clock
 
@@ -67,7 +69,7 @@ class Stash:
 
         place = home if home is not None else paths.home()
         try:
-            place.mkdir(mode=0o700, parents=True, exist_ok=True)
+            paths.make_private(place)
         except OSError as error:
             raise StoreError(
                 f"The folder {place} cannot be made: {error.strerror}.",
@@ -76,7 +78,10 @@ class Stash:
         if url is None:
             url = paths.database_url() if home is None else paths.sqlite_url(place / "stash.db")
         settings = load_settings(place / "settings.toml")
-        return cls(place, Store.open(url, place / "backups"), settings, clock=clock)
+        store = Store.open(url, place / "backups")
+        stash = cls(place, store, settings, clock=clock)
+        stash._back_up_daily()
+        return stash
 
     @classmethod
     def sample(cls, *, clock: Callable[[], date] = date.today) -> Stash:
@@ -92,6 +97,14 @@ class Stash:
             shutil.rmtree(place, ignore_errors=True)
             raise
         return stash
+
+    def _back_up_daily(self) -> None:
+        """Keep today's copy. That it failed is no reason not to open the stash."""
+        now = datetime.combine(self.today(), datetime.now().time())
+        try:
+            self._store.back_up_daily(self.home / "backups", now)
+        except StoreError as error:
+            self.warning = f"Today's backup is missing. {error}"
 
     def today(self) -> date:
         """Today's date, from the clock the stash was opened with."""

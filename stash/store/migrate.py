@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import sqlite3
-from contextlib import closing
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -16,6 +13,7 @@ from alembic.util import CommandError
 
 from stash.errors import StoreError
 from stash.paths import migrations_dir
+from stash.store.backups import copy_whole, own_name
 from stash.store.engine import migration_engine, writing
 
 if TYPE_CHECKING:
@@ -57,15 +55,9 @@ def refuse_unknown(revision: str) -> None:
 
 
 def back_up(file: Path, revision: str, folder: Path) -> Path:
-    """Copy a stash into `folder` before it is changed; returns the copy.
-
-    VACUUM INTO also takes what is still in the side files of the database.
-    """
-    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    copy = folder / f"stash-{revision}-{datetime.now():%Y-%m-%d-%H%M%S-%f}.db"
-    os.close(os.open(copy, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-    with closing(sqlite3.connect(file)) as connection:
-        connection.execute("VACUUM INTO ?", (str(copy),))
+    """Copy a stash into `folder` before it is changed; returns the copy."""
+    copy = folder / own_name(revision, datetime.now())
+    copy_whole(file, copy)
     return copy
 
 

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Self
 from sqlalchemy.orm import Session, sessionmaker
 
 from stash.errors import StoreError
-from stash.paths import backup_dir
+from stash.paths import backup_dir, make_private
+from stash.store import backups as copies
 from stash.store.changes import JournalledSession, start_noting
 from stash.store.engine import (
     everyday_engine,
@@ -23,6 +24,7 @@ from stash.store.version import HEAD, revision_of_file, revision_of_server
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from datetime import datetime
     from pathlib import Path
     from types import TracebackType
 
@@ -32,8 +34,10 @@ if TYPE_CHECKING:
 class Store:
     """One open database. Safe to use from several threads; a session is not."""
 
-    def __init__(self, engine: Engine) -> None:
+    def __init__(self, engine: Engine, file: Path | None) -> None:
         self._engine = engine
+        self.file = file
+        """The SQLite file, or None on a server."""
         self._reader = sessionmaker(
             reading(engine), class_=JournalledSession, expire_on_commit=False
         )
@@ -50,7 +54,7 @@ class Store:
         program, or was made by a newer version of this one.
         """
         address = read_url(url)
-        store = cls(everyday_engine(address))
+        store = cls(everyday_engine(address), file_of(address))
         try:
             with plain_failures():
                 store._bring_up(address, backups)
@@ -60,11 +64,17 @@ class Store:
         return store
 
     def _bring_up(self, address: URL, backups: Path | None) -> None:
-        file = file_of(address)
-        if file is None:
+        if self.file is None:
             _bring_server_up(address, self._engine)
         else:
-            _bring_file_up(address, file, backups)
+            _bring_file_up(address, self.file, backups)
+
+    def back_up_daily(self, folder: Path, now: datetime) -> copies.Backup | None:
+        """Keep a copy in `folder` on the first use of a day, if anything has changed.
+
+        A server keeps its own. Raises StoreError if the copy cannot be written.
+        """
+        return None if self.file is None else copies.daily(self.file, folder, HEAD, now)
 
     @contextmanager
     def read(self) -> Iterator[Session]:
@@ -122,7 +132,7 @@ def _bring_server_up(address: URL, engine: Engine) -> None:
 def _make_private(file: Path) -> None:
     """Make the file, if there is none, and its folder, for this user's eyes only."""
     try:
-        file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_private(file.parent)
         os.close(os.open(file, os.O_CREAT | os.O_RDWR, 0o600))
     except OSError as error:
         raise StoreError(
