@@ -33,7 +33,10 @@ class Shape:
     `outline` is a closed ring, last point not repeated, x along the grain. With `on_fold`
     it is the half whose fold edge lies on y = 0 and whose other points have y > 0. `turns`
     are the angles in degrees the piece may be turned by without nap; with nap only those
-    below 180 remain.
+    below 180 remain. It may lie `tolerance` whole degrees off any of them.
+
+    `match` is the point that has to lie on the print's repeat, in the outline's coordinates.
+    Of a piece on the fold only its x counts: crosswise the print is centred on the fold.
     """
 
     name: str
@@ -42,6 +45,8 @@ class Shape:
     on_fold: bool = False
     mirrored: bool = True
     turns: tuple[int, ...] = (0, 180)
+    tolerance: int = 0
+    match: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +59,22 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True)
+class Repeat:
+    """The repeat of a print, mm: match points lie on one lattice of it.
+
+    Crosswise the print is centred on the usable width: a column of the lattice lies in the
+    middle. In a half-drop print every second column is shifted by half of `along`.
+    """
+
+    along: float
+    across: float = 0.0
+    """0: the print is the same all across."""
+    half_drop: bool = False
+    at: float | None = None
+    """x of a line of the lattice's middle column; None: for the solver to choose."""
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """Shapes against one width. `width` is the usable width of the opened-out cloth."""
 
@@ -62,7 +83,15 @@ class Problem:
     nap: bool = False
     kind: LayKind = LayKind.OPEN
     spots: tuple[Spot, ...] = ()
+    patches: tuple[Ring, ...] = ()
+    """Places with corners to keep clear, mm on the opened-out cloth."""
     outline: Ring = ()
     """The shape of a remnant; empty: as long as needed."""
     gap: float = 0.0
     """mm to keep between any two pieces; the edges of the cloth may still be touched."""
+    repeat: Repeat | None = None
+
+    @property
+    def matches(self) -> bool:
+        """Some piece has to meet the repeat of the print."""
+        return self.repeat is not None and any(s.match is not None for s in self.shapes)

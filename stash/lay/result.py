@@ -61,3 +61,6 @@ class Lay:
     seed: int
     seconds: float
     checked: bool
+    repeat_at: float | None = None
+    """x in mm of a line of the print's lattice, 0 <= x < the repeat along; None: nothing
+    matches. Its middle column lies at half the usable width, see `problem.Repeat`."""
