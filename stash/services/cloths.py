@@ -72,8 +72,8 @@ def add_cloth(stash: Stash, texts: Mapping[str, str]) -> Cloth:
         BadInputError: With every problem; nothing is kept then.
     """
     with stash.write(f"add cloth {texts.get('name', '').strip()}") as session:
-        cloth = read_record(CLOTH_FIELDS, texts, None, _new, context(stash, session))
-        return store.insert_cloth(session, _checked(cloth))
+        cloth = read_record(CLOTH_FIELDS, texts, None, new_cloth, context(stash, session))
+        return store.insert_cloth(session, checked(cloth))
 
 
 def edit_cloth(
@@ -90,7 +90,7 @@ def edit_cloth(
     with stash.write(f"edit cloth {ref}") as session:
         old = base if base is not None else store.find_cloth(session, ref)
         cloth = read_record(CLOTH_FIELDS, texts, old, Cloth, context(stash, session))
-        return store.update_cloth(session, _checked(cloth))
+        return store.update_cloth(session, checked(cloth))
 
 
 def remove_cloth(stash: Stash, ref: str) -> Cloth:
@@ -108,12 +108,13 @@ def _row(cloth: Cloth, promised: Length) -> ShelfRow:
     return ShelfRow(cloth=cloth, promised=promised, free=free, state=state_of(cloth, promised))
 
 
-def _new(*, bought: Length | None, left: Length, **values: Any) -> Cloth:
+def new_cloth(*, bought: Length | None, left: Length, **values: Any) -> Cloth:
     """A new cloth was bought as it lies there, unless the person says otherwise."""
     return Cloth(bought=left if bought is None else bought, left=left, **values)
 
 
-def _checked(cloth: Cloth) -> Cloth:
+def checked(cloth: Cloth) -> Cloth:
+    """Refuse selvedges wider than the cloth and fibres above 100 %."""
     from stash.errors import BadInputError
 
     if cloth.selvedge.nm * 2 >= cloth.width.nm:

@@ -105,7 +105,7 @@ def add_make(stash: Stash, texts: Mapping[str, str]) -> Make:
     with stash.write(f"add make {texts.get('name', '').strip()}") as session:
         make = read_record(MAKE_FIELDS, texts, None, Make, context(stash, session))
         pattern = patterns.get_pattern(session, make.pattern_id)
-        return store.insert_make(session, _checked(make, pattern))
+        return store.insert_make(session, checked(make, pattern))
 
 
 def edit_make(
@@ -116,7 +116,7 @@ def edit_make(
         old = base if base is not None else store.find_make(session, ref)
         make = read_record(MAKE_FIELDS, texts, old, Make, context(stash, session))
         pattern = patterns.get_pattern(session, make.pattern_id)
-        return store.update_make(session, _checked(make, pattern))
+        return store.update_make(session, checked(make, pattern))
 
 
 def remove_make(stash: Stash, ref: str) -> Make:
@@ -127,7 +127,7 @@ def remove_make(stash: Stash, ref: str) -> Make:
         return make
 
 
-def _checked(make: Make, pattern: Pattern) -> Make:
+def checked(make: Make, pattern: Pattern) -> Make:
     """Refuse a view or size the pattern does not have; take the only one it has."""
     sizes = tuple(size.label for size in pattern.sizes)
     size = make.size or (sizes[0] if len(sizes) == 1 else "")

@@ -1,0 +1,175 @@
+"""Which column of a table says what: headings in people's own words, matched to fields."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+from stash.intake.heading_words import (
+    BY_CONTENT,
+    FILLERS,
+    HEADING_WORDS,
+    HINTED_NOTES,
+    LEFT_OUT,
+)
+from stash.units.letters import bare_letters
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+
+    from stash.intake.sheet import Sheet
+
+NOTES, LEAVE = "notes", "leave"
+"""What a column may be besides a field: told in the notes, or left out on purpose."""
+_NEAR = 0.86
+"""Likeness from which a heading is taken for a slip of the fingers."""
+_SEARCHED = 30
+"""Rows looked at for the headings; titles and dates often stand above them."""
+_UNITS = {
+    **dict.fromkeys(("m", "metre", "metres", "meter", "meters", "metros", "metri"), "m"),
+    **dict.fromkeys(("cm", "mm", "gsm", "oz"), ""),
+    **dict.fromkeys(("yd", "yds", "yard", "yards"), "yd"),
+    **dict.fromkeys(("in", "ins", "inch", "inches", '"', "zoll", "pouces", "pulgadas"), "in"),
+    **dict.fromkeys(("g/m2", "g/m²", "g/qm", "gr/m2"), "gsm"),
+    **dict.fromkeys(("oz/yd2", "oz/yd²", "oz/sq yd"), "oz"),
+}
+_UNITS |= {word: word for word, unit in _UNITS.items() if not unit}
+_BARE = frozenset({"metres", "meters", "metros", "metri", "yards", "gsm"})
+"""Units that are a whole heading by themselves."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: where it stands, what is written over it, what it is taken for."""
+
+    place: int
+    heading: str
+    field: str = ""
+    """Key of a field, `notes`, `leave`, or empty: nobody knows."""
+    unit: str = ""
+    """Unit said in the heading, for cells that are bare numbers."""
+    near: str = ""
+    """The word it was taken for when it was not quite the same."""
+
+
+def plain_heading(text: str) -> str:
+    """A heading in lower case, without accents, brackets and marks."""
+    letters = re.sub(r"[(\[].*?[)\]]", " ", bare_letters(text))
+    return " ".join(re.findall(r"[^\W_]+", letters))
+
+
+def heading_unit(text: str) -> str:
+    """The unit a heading gives for its cells: `Length (m)`, `width in cm`, `Yards`; or none."""
+    low = " ".join(text.casefold().split())
+    for found in re.findall(r"[(\[]([^)\]]*)[)\]]", low):
+        said = found.strip().removeprefix("in ").strip(" .")
+        if said in _UNITS:
+            return _UNITS[said]
+    if low in _BARE:
+        return _UNITS[low]
+    last = re.split(r"\s|(?<!g)(?<!oz)(?<!gr)/", low)[1:][-1:]
+    return _UNITS.get(last[0].strip("."), "") if last else ""
+
+
+def find_headings(sheet: Sheet, kind: str, labels: Mapping[str, str]) -> int:
+    """Number of the row that holds the headings: the one most of whose cells are known."""
+    best, most = 1, 0
+    for number, row in enumerate(sheet.rows[:_SEARCHED], 1):
+        known = sum(bool(_known(kind, cell, labels)) for cell in row if cell)
+        if known > most:
+            best, most = number, known
+    if most:
+        return best
+    return next((n for n, row in enumerate(sheet.rows, 1) if any(row)), 1)
+
+
+def guess_kind(sheet: Sheet, labels: Mapping[str, Mapping[str, str]]) -> str:
+    """What the table is about: the kind with most headings that are its own; else cloths."""
+    scores = {}
+    for kind, own in labels.items():
+        row = sheet.rows[find_headings(sheet, kind, own) - 1] if sheet.rows else ()
+        scores[kind] = len({key for cell in row if cell for key in _known(kind, cell, own)})
+    best = max(scores.values())
+    return "cloths" if scores["cloths"] == best else max(scores, key=lambda k: scores[k])
+
+
+def match_headings(
+    row: Sequence[str],
+    kind: str,
+    labels: Mapping[str, str],
+    reads: Callable[[int, str], float],
+) -> tuple[Column, ...]:
+    """Every column with what it is taken for.
+
+    Args:
+        row: The headings.
+        kind: What the table is about.
+        labels: Label of each field, by key.
+        reads: The share of a column's cells that a field can read, by place and key.
+    """
+    columns: list[Column] = []
+    taken: set[str] = set()
+    for place, heading in enumerate(row):
+        keys, near = _candidates(kind, heading, labels)
+        free = [key for key in keys if key in (NOTES, LEAVE) or key not in taken]
+        field = free[0] if free else ""
+        if len(free) > 1:
+            field = next((key for key in free if reads(place, key) >= 0.5), free[-1])
+        taken.add(field)
+        columns.append(Column(place, heading, field, heading_unit(heading), near if field else ""))
+    return tuple(columns)
+
+
+def _candidates(kind: str, heading: str, labels: Mapping[str, str]) -> tuple[list[str], str]:
+    """The fields a heading may mean, best first, and the word it was taken for if not exact."""
+    exact = _known(kind, heading, labels)
+    if exact:
+        return exact, ""
+    words = _words(kind)
+    near = difflib.get_close_matches(plain_heading(heading), words, n=1, cutoff=_NEAR)
+    return ([words[near[0]]], near[0]) if near else ([], "")
+
+
+def _known(kind: str, heading: str, labels: Mapping[str, str]) -> list[str]:
+    plain = plain_heading(heading)
+    if not plain:
+        return []
+    if plain in LEFT_OUT:
+        return [LEAVE]
+    own = [
+        key for key, label in labels.items() if plain in (plain_heading(label), plain_heading(key))
+    ]
+    words = _words(kind)
+    short = " ".join(_bare_words(plain))
+    for word in (plain, short):
+        if word in BY_CONTENT and kind == "cloths":
+            return list(BY_CONTENT[word])
+        if own:
+            return own
+        if word in words:
+            key = words[word]
+            return list(BY_CONTENT[key]) if kind == "cloths" and key in BY_CONTENT else [key]
+        if word in HINTED_NOTES:
+            return [NOTES]
+    return []
+
+
+def _bare_words(plain: str) -> list[str]:
+    words = plain.split()
+    if len(words) > 1 and words[-1] in _UNITS:
+        words = words[:-1]
+    kept = [word for word in words if word not in FILLERS]
+    return kept or words
+
+
+@cache
+def _words(kind: str) -> dict[str, str]:
+    """Field by word; of two fields with one word the first in the table keeps it."""
+    found: dict[str, str] = {}
+    for key, words in HEADING_WORDS[kind].items():
+        for word in words.split():
+            found.setdefault(word.replace("_", " "), key)
+    return found

@@ -1,0 +1,108 @@
+"""The shelf as a table, one cloth a row."""
+
+from __future__ import annotations
+
+from dataclasses import fields as attributes
+from typing import TYPE_CHECKING, Any
+
+from stash.cloth.record import Cloth, Flaw
+from stash.services import ready_fields as ready
+from stash.services.cloth_fields import CLOTH_FIELDS
+from stash.services.cloths import checked, new_cloth
+from stash.services.fields import Context, Field
+from stash.services.sheet_kind import SheetKind, Values
+from stash.store import cloths as store
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from sqlalchemy.orm import Session
+
+Outline = tuple[tuple[float, float], ...]
+
+
+def _read_flaws(text: str, _: Context) -> tuple[Flaw, ...]:
+    from stash.intake.words import read_flaws, read_outline
+
+    found: list[Flaw] = []
+    for part in text.split(";"):
+        corners, _colon, what = part.partition(":")
+        if corners.strip().startswith("corners"):
+            points = read_outline(corners.strip().removeprefix("corners").strip())
+            found.append(Flaw.cornered(points, what.strip() or "flaw"))
+        else:
+            found += read_flaws(part.strip())
+    return tuple(found)
+
+
+def _show_flaws(value: tuple[Flaw, ...], context: Context) -> str:
+    return "; ".join(f"{_place(flaw, context)}: {flaw.what.replace(';', ',')}" for flaw in value)
+
+
+def _place(flaw: Flaw, context: Context) -> str:
+    if flaw.points:
+        return f"corners {_show_outline(flaw.points, context)}"
+    return f"{_mm(flaw.x)} along, {_mm(flaw.y)} across, {_mm(flaw.radius)}"
+
+
+def _mm(number: float) -> str:
+    return f"{number:.6f}".rstrip("0").rstrip(".") + " mm"
+
+
+def _read_outline(text: str, _: Context) -> Outline:
+    from stash.intake.words import read_outline
+
+    return read_outline(text)
+
+
+def _show_outline(value: Outline, _: Context) -> str:
+    return ", ".join(f"{x!r} {y!r}" for x, y in value)
+
+
+_SHAPE_FIELDS = (
+    ready.flag("half_drop", "Half drop", "yes if the print's columns are shifted by half"),
+    Field(
+        key="flaws",
+        label="Flaws",
+        hint="80 cm along, 40 cm across, 3 cm: ink",
+        read=_read_flaws,
+        show=_show_flaws,
+        empty=(),
+    ),
+    Field(
+        key="outline",
+        label="Outline",
+        hint="Corners of a remnant in mm: 0 0, 900 0, 900 600, 0 640",
+        read=_read_outline,
+        show=_show_outline,
+        empty=(),
+    ),
+)
+_FORM = {field.key for field in CLOTH_FIELDS}
+
+
+class ClothSheet(SheetKind):
+    """One cloth a row."""
+
+    key, noun = "cloths", "cloth"
+    fields = (*CLOTH_FIELDS, *(field for field in _SHAPE_FIELDS if field.key not in _FORM))
+    same = ("name", "width", "left")
+    shown = ("name", "structure", "width", "length", "weight", "fibres")
+
+    def kept(self, session: Session) -> Iterable[Values]:
+        """Every cloth, by name."""
+        names = [attribute.name for attribute in attributes(Cloth)]
+        for cloth in store.all_cloths(session):
+            yield {name: getattr(cloth, name) for name in names}
+
+    def check(self, session: Session, values: Values) -> None:
+        """Selvedges within the width, fibres within 100 %."""
+        _record(values)
+
+    def keep(self, session: Session, rows: Sequence[Values]) -> None:
+        """All of them onto the shelf."""
+        store.insert_cloths(session, [_record(values) for values in rows])
+
+
+def _record(values: dict[str, Any]) -> Cloth:
+    return checked(new_cloth(**values))

@@ -1,0 +1,66 @@
+"""What a kind of table is: its fields, how a row is known again, how rows are kept."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Hashable, Iterable, Mapping, Sequence
+
+    from sqlalchemy.orm import Session
+
+    from stash.services.fields import Field
+
+Values = dict[str, Any]
+"""The values of a row, by attribute of its record."""
+
+
+class SheetKind(ABC):
+    """One kind of table that comes in and goes out."""
+
+    key: str
+    noun: str
+    """What one row is, in the singular."""
+    fields: tuple[Field, ...]
+    same: tuple[str, ...]
+    """Attributes by which a row is recognised when it comes again."""
+    notes: str = "notes"
+    """Key of the field that takes what has no field of its own; empty: there is none."""
+    shown: tuple[str, ...]
+    """Keys of the fields a preview shows, the first of them the longest."""
+
+    @property
+    def labels(self) -> dict[str, str]:
+        """Label of each field, by key."""
+        return {field.key: field.label for field in self.fields}
+
+    def field(self, key: str) -> Field:
+        """The field called `key`, which must be one of them."""
+        return next(field for field in self.fields if field.key == key)
+
+    def identity(self, values: Mapping[str, Any]) -> Hashable:
+        """What tells a row from all others."""
+        return tuple(_folded(values.get(name)) for name in self.same)
+
+    @abstractmethod
+    def kept(self, session: Session) -> Iterable[Values]:
+        """The values of everything of this kind in the stash, in its usual order."""
+
+    @abstractmethod
+    def check(self, session: Session, values: Values) -> None:
+        """Raise StashError if a row cannot be kept although each of its fields is right."""
+
+    @abstractmethod
+    def keep(self, session: Session, rows: Sequence[Values]) -> None:
+        """Keep rows that were checked."""
+
+
+def _folded(value: Any) -> Hashable:
+    """Words without regard to case; an empty text is no text."""
+    found: Hashable = " ".join(value.casefold().split()) or None if _is_text(value) else value
+    return found
+
+
+def _is_text(value: object) -> bool:
+    return type(value) is str
