@@ -48,6 +48,14 @@ def read_url(text: str) -> URL:
     )
 
 
+def masked(url: URL) -> str:
+    """Where a stash is kept, for showing: neither who asks, nor how they prove it."""
+    if url.get_backend_name() == "sqlite":
+        return str(url.database)
+    port = f":{url.port}" if url.port else ""
+    return f"postgresql://…@{url.host or 'localhost'}{port}/{url.database or ''}"
+
+
 def file_of(url: URL) -> Path | None:
     """The SQLite file, or None for a server."""
     return Path(url.database or "") if url.get_backend_name() == "sqlite" else None
@@ -103,7 +111,20 @@ def plain_failures() -> Iterator[None]:
             raise StoreError(
                 "The stash is busy: another program is writing to it.", "Try again in a moment."
             ) from error
-        raise StoreError(f"The stash cannot be read or written: {said}.") from error
+        raise StoreError(
+            f"The stash cannot be read or written: {said}.", _hint_for(said)
+        ) from error
+
+
+def _hint_for(said: str) -> str:
+    """What to do about the few things a disk says."""
+    if "disk is full" in said:
+        return "Nothing was changed. Make room on the disk and try again."
+    if "readonly" in said or "read-only" in said:
+        return "Nothing was changed. Make the folder writable, or name another with STASH_HOME."
+    if "malformed" in said or "not a database" in said:
+        return "Put a copy in its place: stash backup --list, then stash restore FILE."
+    return ""
 
 
 def _server_engine(url: URL, **options: Any) -> Engine:
