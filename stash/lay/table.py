@@ -127,6 +127,7 @@ def ground_for(
     regions += [(no_fit(ring, form.body), 0, 0) for ring in strip.blocked]
     top = 0 if at_fold else strip.width - form.across
     reach = max(0, *(region.box[2] + dx for region, dx, _ in regions)) if regions else 0
+    reach = -(-reach // GRID) * GRID  # what was grown or turned may end between two grid lines
     if strip.end is not None:
         reach = min(reach, strip.end - form.length)
     if top < 0 or reach < 0:
