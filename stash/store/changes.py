@@ -34,7 +34,25 @@ class JournalledSession(Session):
 
 def start_noting(session: Session, what: str) -> None:
     """Allow changes in this session; `what` tells them in words."""
-    session.info.update(what=what, changes=[])
+    session.info.update(what=what, changes=[], undoes=None, entry=None)
+
+
+def tell(session: Session, what: str, *, undoes: int | None = None) -> None:
+    """Say better what the change is; `undoes` is the journal entry it turns back."""
+    session.info.update(what=what, undoes=undoes)
+
+
+def note(
+    session: Session,
+    table: str,
+    key: dict[str, Any],
+    before: dict[str, Any] | None,
+    after: dict[str, Any] | None,
+) -> None:
+    """Note a row that was written without an object of its own, as plain values."""
+    if "changes" not in session.info:
+        raise RuntimeError("the stash is changed only inside Store.write")
+    session.info["changes"].append({"table": table, "key": key, "before": before, "after": after})
 
 
 @event.listens_for(Base, "after_insert", propagate=True)
@@ -71,29 +89,29 @@ def _keep_journal(session: Session) -> None:
         return
     values = {
         "at": datetime.now(UTC),
-        "who": _who(),
+        "who": user_name(),
         "what": session.info["what"],
+        "undoes": session.info["undoes"],
         "changes": json.dumps(changes, separators=(",", ":"), ensure_ascii=False),
     }
-    session.connection().execute(insert(JournalRow).values(values))
-    session.info["changes"] = []
+    kept = session.connection().execute(insert(JournalRow).values(values))
+    session.info.update(changes=[], entry=kept.inserted_primary_key[0])
 
 
 def _note(row: Base, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
     session = object_session(row)
-    if session is None or "changes" not in session.info:
+    if session is None:
         raise RuntimeError("the stash is changed only inside Store.write")
     mapper = inspect(row).mapper
     key = {column.name: getattr(row, column.name) for column in mapper.primary_key}
-    table = str(mapper.local_table)
-    session.info["changes"].append({"table": table, "key": key, "before": before, "after": after})
+    note(session, str(mapper.local_table), key, before, after)
 
 
 def _values(row: Base) -> dict[str, Any]:
     """The columns of a row as JSON values, without the empty ones."""
     held = row.__dict__
     names = (attribute.key for attribute in inspect(type(row)).column_attrs)
-    return {name: _plain(held[name]) for name in names if held.get(name) is not None}
+    return {name: plain_value(held[name]) for name in names if held.get(name) is not None}
 
 
 def _values_before(row: Base) -> dict[str, Any]:
@@ -102,12 +120,13 @@ def _values_before(row: Base) -> dict[str, Any]:
     for attribute in inspect(row).attrs:
         before = attribute.history.deleted
         if before and attribute.key in inspect(type(row)).column_attrs:
-            found[attribute.key] = _plain(before[0])
+            found[attribute.key] = plain_value(before[0])
     values = _values(row) | found
     return {name: value for name, value in values.items() if value is not None}
 
 
-def _plain(value: Any) -> Any:
+def plain_value(value: Any) -> Any:
+    """A value of a column as the journal holds it."""
     if isinstance(value, Length):
         return value.nm
     if isinstance(value, Enum):
@@ -117,11 +136,12 @@ def _plain(value: Any) -> Any:
     if isinstance(value, Decimal):
         return str(value)
     if isinstance(value, tuple):
-        return [_plain(item) for item in value]
+        return [plain_value(item) for item in value]
     return value
 
 
-def _who() -> str:
+def user_name() -> str:
+    """Who changes the stash: the name of the account."""
     try:
         return getpass.getuser()
     except (KeyError, OSError, ImportError):  # an account without a name

@@ -4,16 +4,22 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import select
 
+from stash.errors import NotFoundError
 from stash.store.tables.record import JournalRow
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import datetime
 
     from sqlalchemy.orm import Session
+
+BATCH = 50
+"""Entries read at once: one may be as large as a whole stash."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,18 +45,38 @@ class JournalEntry:
     who: str
     what: str
     changes: tuple[Change, ...]
+    undoes: int | None
+    """The entry it turned back, if it is an undo or a redo."""
 
 
 def latest(session: Session, count: int) -> tuple[JournalEntry, ...]:
     """The last `count` entries, newest first."""
-    query = select(JournalRow).order_by(JournalRow.id.desc()).limit(count)
-    return tuple(
-        JournalEntry(
-            id=row.id,
-            at=row.at,
-            who=row.who,
-            what=row.what,
-            changes=tuple(Change(**change) for change in json.loads(row.changes)),
+    return tuple(islice(newest_first(session), count))
+
+
+def newest_first(session: Session) -> Iterator[JournalEntry]:
+    """Every entry, the newest first, read as far as it is asked for."""
+    query = select(JournalRow).order_by(JournalRow.id.desc())
+    for row in session.scalars(query.execution_options(yield_per=BATCH)):
+        yield _entry(row)
+
+
+def get_entry(session: Session, entry_id: int) -> JournalEntry:
+    """One entry. Raises NotFoundError."""
+    row = session.get(JournalRow, entry_id)
+    if row is None:
+        raise NotFoundError(
+            f"There is no entry {entry_id} in the history.", "stash history lists them."
         )
-        for row in session.scalars(query)
+    return _entry(row)
+
+
+def _entry(row: JournalRow) -> JournalEntry:
+    return JournalEntry(
+        id=row.id,
+        at=row.at,
+        who=row.who,
+        what=row.what,
+        changes=tuple(Change(**change) for change in json.loads(row.changes)),
+        undoes=row.undoes,
     )

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy.engine import Engine
 
-HEAD = "6312c6115882"
+HEAD = "315ae4734d9c"
 """The newest revision in migrations/versions."""
 
 OTHER_TABLES = "SELECT count(*) FROM sqlite_master WHERE type = 'table'"

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from sqlalchemy import Text
+from sqlalchemy import ForeignKey, Text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from stash.store.tables.base import KEEP_IDS, Base, IdKey
@@ -29,3 +29,4 @@ class JournalRow(Base):
     who: Mapped[str]
     what: Mapped[str]
     changes: Mapped[str] = mapped_column(Text)
+    undoes: Mapped[int | None] = mapped_column(ForeignKey("journal.id"), index=True)
