@@ -21,7 +21,7 @@ from stash.lay.settle import settle
 from stash.lay.table import Placed, length_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     from numpy.typing import NDArray
 
@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
 REACH = 40.0
 """mm a piece may move in one round."""
+NEAR = 2 * REACH
+"""mm: two pieces farther apart cannot meet in one round."""
 KEEP = 2.0 * GRID / FINE
 """mm kept between pieces in the programme, so that rounding to the grid stays legal."""
 PULL = 1e-3
@@ -39,23 +41,31 @@ ENOUGH = 0.02
 
 
 class Edges(NamedTuple):
-    """Outward unit normals (n, 2) and offsets (n,) in mm of a convex ring's edges."""
+    """Edges of all convex parts of a no-fit region, one row a part, in mm.
+
+    Outward unit normals (parts, edges, 2) and offsets (parts, edges). A part with fewer edges
+    than the others is filled up with offsets no shift is beyond.
+    """
 
     normals: NDArray[np.float64]
     offsets: NDArray[np.float64]
 
 
 @lru_cache(maxsize=60_000)
-def _edges(fixed: IntRing, moved: IntRing) -> tuple[Edges, ...]:
-    found = []
-    for ring in part_sums(fixed, moved):
+def _edges(fixed: IntRing, moved: IntRing) -> Edges:
+    sums = part_sums(fixed, moved)
+    most = max(map(len, sums))
+    normals = np.zeros((len(sums), most, 2))
+    offsets = np.full((len(sums), most), np.inf)
+    for part, ring in enumerate(sums):
         points = np.array(ring, dtype=np.float64) / FINE
         along = np.roll(points, -1, axis=0) - points
         lengths = np.hypot(along[:, 0], along[:, 1])
-        real = lengths > 0
-        normals = np.column_stack((along[real, 1], -along[real, 0])) / lengths[real, None]
-        found.append(Edges(normals, np.einsum("ij,ij->i", normals, points[real])))
-    return tuple(found)
+        real = np.flatnonzero(lengths)
+        outward = np.column_stack((along[real, 1], -along[real, 0])) / lengths[real, None]
+        normals[part, : len(real)] = outward
+        offsets[part, : len(real)] = np.einsum("ij,ij->i", outward, points[real])
+    return Edges(normals, offsets)
 
 
 def compact(strip: Strip, row: tuple[Placed, ...], rounds: int = 12) -> tuple[Placed, ...]:
@@ -81,7 +91,8 @@ def _one_round(strip: Strip, row: tuple[Placed, ...]) -> tuple[Placed, ...] | No
     lines = _Lines()
     _keep_apart(lines, row, at, strip.blocked)
     for i, placed in enumerate(row):  # x_i - length <= -form.length
-        lines.add(((2 * i, 1.0), (2 * n, -1.0)), -placed.form.length / FINE)
+        ends = np.array([-placed.form.length / FINE])
+        lines.add((2 * i, 2 * n), np.array([[1.0, -1.0]]), ends)
     room = np.array([(strip.width - p.form.across) / FINE for p in row])
     least, most = np.zeros(2 * n + 1), np.full(2 * n + 1, np.inf)
     least[: 2 * n] = np.maximum(0.0, at - REACH).ravel()
@@ -108,44 +119,55 @@ class _Lines:
     """Inequalities sum(coefficient x variable) <= right, gathered for a sparse matrix."""
 
     def __init__(self) -> None:
-        self.right: list[float] = []
-        self._rows: list[int] = []
-        self._columns: list[int] = []
-        self._values: list[float] = []
+        self._right: list[NDArray[np.float64]] = []
+        self._columns: list[NDArray[np.int64]] = []
+        self._values: list[NDArray[np.float64]] = []
 
-    def add(self, terms: Sequence[tuple[int, float]], right: float) -> None:
-        for column, value in terms:
-            self._rows.append(len(self.right))
-            self._columns.append(column)
-            self._values.append(value)
-        self.right.append(right)
+    def add(
+        self, columns: Sequence[int], values: NDArray[np.float64], right: NDArray[np.float64]
+    ) -> None:
+        """Lines over the same variables: `values` has one row a line, one column a variable."""
+        self._right.append(right)
+        self._columns.append(np.tile(np.array(columns), len(right)))
+        self._values.append(values.ravel())
 
     def constraint(self, width: int) -> LinearConstraint:
-        shape = (len(self.right), width)
-        matrix = csr_array((self._values, (self._rows, self._columns)), shape=shape)
-        return LinearConstraint(matrix, ub=np.array(self.right))
+        right = np.concatenate(self._right)
+        starts = [0]
+        for values, rights in zip(self._values, self._right, strict=True):
+            each = len(values) // max(1, len(rights))
+            starts += [each] * len(rights)
+        matrix = csr_array(
+            (np.concatenate(self._values), np.concatenate(self._columns), np.cumsum(starts)),
+            shape=(len(right), width),
+        )
+        return LinearConstraint(matrix, ub=right)
 
 
 def _keep_apart(
     lines: _Lines, row: tuple[Placed, ...], at: NDArray[np.float64], blocked: tuple[IntRing, ...]
 ) -> None:
     """One line for each pair of convex parts near enough to meet within one round."""
+    sizes = np.array([(p.form.length, p.form.across) for p in row]) / FINE
     for j, moved in enumerate(row):
-        for i in range(j):
-            for a, b, least in _near_edges(row[i].form.ring, moved.form.ring, at[j] - at[i]):
-                lines.add(((2 * i, a), (2 * i + 1, b), (2 * j, -a), (2 * j + 1, -b)), -least)
+        apart = np.maximum(at[:j] - at[j] - sizes[j], at[j] - at[:j] - sizes[:j])
+        for i in np.flatnonzero(apart.max(axis=1) < NEAR).tolist():
+            normals, least = _near_edges(row[i].form.ring, moved.form.ring, at[j] - at[i])
+            lines.add((2 * i, 2 * i + 1, 2 * j, 2 * j + 1), np.hstack((normals, -normals)), -least)
         for ring in blocked:
-            for a, b, least in _near_edges(ring, moved.form.ring, at[j]):
-                lines.add(((2 * j, -a), (2 * j + 1, -b)), -least)
+            normals, least = _near_edges(ring, moved.form.body, at[j])
+            lines.add((2 * j, 2 * j + 1), -normals, -least)
 
 
 def _near_edges(
     fixed: IntRing, moved: IntRing, shift: NDArray[np.float64]
-) -> Iterator[tuple[float, float, float]]:
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """For every pair of near parts a normal (a, b) and the least a x + b y may become."""
-    for normals, offsets in _edges(fixed, moved):
-        gaps = normals @ shift - offsets
-        k = int(np.argmax(gaps))
-        if gaps[k] < 3 * REACH:
-            least = float(offsets[k]) + min(KEEP, float(gaps[k]))
-            yield float(normals[k, 0]), float(normals[k, 1]), least
+    edges = _edges(fixed, moved)
+    gaps = edges.normals @ shift - edges.offsets
+    best = gaps.argmax(axis=1)
+    parts = np.arange(len(best))
+    gap = gaps[parts, best]
+    near = gap < NEAR
+    parts, best, gap = parts[near], best[near], gap[near]
+    return edges.normals[parts, best], edges.offsets[parts, best] + np.minimum(KEEP, gap)
