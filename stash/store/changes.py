@@ -95,6 +95,7 @@ def _keep_journal(session: Session) -> None:
         "changes": json.dumps(changes, separators=(",", ":"), ensure_ascii=False),
     }
     kept = session.connection().execute(insert(JournalRow).values(values))
+    assert kept.inserted_primary_key is not None
     session.info.update(changes=[], entry=kept.inserted_primary_key[0])
 
 
