@@ -6,7 +6,6 @@ with the placing. An empty answer means the lay is legal.
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from shapely import STRtree, difference, intersection, symmetric_difference
 from shapely.geometry import Point, Polygon
 
 from stash.lay.check_folds import fold_faults
+from stash.lay.check_repeat import repeat_faults, turned
 
 if TYPE_CHECKING:
     from stash.lay.problem import Problem, Ring, Shape
@@ -40,6 +40,7 @@ def check(problem: Problem, lay: Lay) -> tuple[str, ...]:
     faults += _apart(problem, lay, polygons)
     faults += _clear(problem, lay, polygons)
     faults += fold_faults(problem, lay, _same)
+    faults += repeat_faults(problem, lay)
     return tuple(faults)
 
 
@@ -53,7 +54,7 @@ def _counts(problem: Problem, lay: Lay) -> list[str]:
         if counts[index] != shape.copies:
             faults.append(f"{shape.name}: {counts[index]} copies instead of {shape.copies}")
         plain = counts[index] - flipped[index]
-        if shape.on_fold or _has_mirror_look(shape):
+        if shape.on_fold or _has_mirror_look(problem, shape):
             continue
         allowed = {shape.copies // 2} if shape.mirrored else {0}
         if shape.mirrored and shape.copies % 2:
@@ -65,8 +66,12 @@ def _counts(problem: Problem, lay: Lay) -> list[str]:
     return faults
 
 
-def _has_mirror_look(shape: Shape) -> bool:
+def _has_mirror_look(problem: Problem, shape: Shape) -> bool:
     """The piece looks the same mirrored, so that which copy is mirrored says nothing."""
+    if shape.match is not None and problem.repeat is not None:
+        ys = [y for _, y in shape.outline]
+        if abs(2 * shape.match[1] - min(ys) - max(ys)) > NEAR_MM:
+            return False  # it matters for the print
     return _congruent([(x, -y) for x, y in shape.outline], shape.outline)
 
 
@@ -91,9 +96,9 @@ def _turn_allowed(problem: Problem, shape: Shape, placement: Placement) -> bool:
     turns = {t % 360 for t in shape.turns}
     if problem.nap and any(t < 180 for t in turns):
         turns = {t for t in turns if t < 180}
-    if placement.mirrored:
-        turns = {-t % 360 for t in turns}
-    return placement.turn % 360 in turns
+    turn = -placement.turn if placement.mirrored else placement.turn
+    off = min(min((turn - t) % 360, (t - turn) % 360) for t in turns)
+    return off <= shape.tolerance
 
 
 def _expected(shape: Shape, placement: Placement) -> list[tuple[float, float]]:
@@ -106,10 +111,7 @@ def _expected(shape: Shape, placement: Placement) -> list[tuple[float, float]]:
         if not isinstance(whole, Polygon):
             return points
         points = [(x, y) for x, y in whole.exterior.coords[:-1]]
-    if placement.mirrored:
-        points = [(x, -y) for x, y in points]
-    cos, sin = math.cos(math.radians(placement.turn)), math.sin(math.radians(placement.turn))
-    return [(x * cos - y * sin, x * sin + y * cos) for x, y in points]
+    return turned(points, placement)
 
 
 def _congruent(expected: list[tuple[float, float]], ring: Ring) -> bool:
@@ -149,10 +151,14 @@ def _clear(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
     """Flaws kept clear; a remnant's outline kept inside."""
     faults = []
     cloth = Polygon(problem.outline).buffer(NEAR_MM) if problem.outline else None
+    patches = [Polygon(patch) for patch in problem.patches]
     for placement, polygon in zip(lay.placements, polygons, strict=True):
         for spot in problem.spots:
             if polygon.distance(Point(spot.x, spot.y)) < spot.radius - NEAR_MM:
                 faults.append(f"{placement.name} lies on a flaw")
+        inner = polygon.buffer(-NEAR_MM) if patches else polygon
+        if any(inner.intersects(patch) for patch in patches):
+            faults.append(f"{placement.name} lies on a flaw")
         if cloth is not None and difference(polygon, cloth, grid_size=SNAP_MM).area > SLIVER_MM2:
             faults.append(f"{placement.name} lies beyond the remnant")
     return faults

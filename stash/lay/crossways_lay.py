@@ -19,9 +19,10 @@ from stash.lay.doubled import (
     shortest,
     spaced,
 )
+from stash.lay.errors import LayError
 from stash.lay.folded_lay import narrowed, no_room, pairs_up
-from stash.lay.forms import FINE, forms_of, half_gap, sheet_width, turns_allowed, whole_outline
-from stash.lay.obstacles import spots_about
+from stash.lay.forms import FINE, forms_in, half_gap, sheet_width, turns_allowed, whole_outline
+from stash.lay.obstacles import flaws_about, past_flaws
 from stash.lay.open_lay import polygon_mm
 from stash.lay.problem import LayKind
 from stash.lay.search import search
@@ -41,7 +42,13 @@ def lay_crossways(problem: Problem, effort: Effort, single_end: SingleEnd) -> Fo
 
     Raises:
         TooNarrowError: a piece is wider than the cloth.
+        LayError: there is a print to match, which runs the other way on the other layer.
     """
+    if problem.matches:
+        raise LayError(
+            "A print that has to match cannot be folded across: one layer would run back to front.",
+            "Lay it open or folded.",
+        )
 
     def layers(items: tuple[Item, ...]) -> Layers:
         if not items:
@@ -58,7 +65,6 @@ def _sort_out(problem: Problem) -> Sorted:
     """Pairs lie doubled; so do two of a piece that looks the same mirrored."""
     doubled: list[Item] = []
     singles: list[Item] = []
-    grow = half_gap(problem)
     can_waste = True
     for index, shape in enumerate(problem.shapes):
         outline = whole_outline(shape)
@@ -66,10 +72,10 @@ def _sort_out(problem: Problem) -> Sorted:
         both_ways = _both_ways(shape)
         pairs = shape.copies // 2 if both_ways and pairs_up(shape) else 0
         if pairs:
-            doubled += [Item(forms_of(outline, index, both_ways, (False, True), grow))] * pairs
+            doubled += [Item(forms_in(problem, index, outline, both_ways, (False, True)))] * pairs
         for copy in range(2 * pairs, shape.copies):
             flags = (shape.mirrored and not shape.on_fold and copy % 2 == 1,)
-            singles.append(Item(forms_of(outline, index, both_ways or turns, flags, grow)))
+            singles.append(Item(forms_in(problem, index, outline, both_ways or turns, flags)))
             can_waste = can_waste and bool(both_ways)
     return Sorted(tuple(doubled), tuple(singles), can_waste)
 
@@ -91,13 +97,13 @@ def _lay(problem: Problem, items: tuple[Item, ...], effort: Effort) -> Layers:
     if clear.row is None:
         raise no_room()
     depth = length_of(clear.row)
-    if not problem.spots:
+    if not problem.has_flaws:
         return _layers(problem, clear.row, depth)
-    past = max(round((spot.x + spot.radius) * FINE) for spot in problem.spots)
-    ways = [(max(past, 0) + 2 * depth, max(past, 0) + depth, clear.row)]
+    past = max(past_flaws(problem), 0)
+    ways = [(past + 2 * depth, past + depth, clear.row)]
     fold = depth
     for _ in range(ROUNDS):
-        found = search(Strip(width, spots_about(problem.spots, fold)), items, effort)
+        found = search(Strip(width, flaws_about(problem, fold)), items, effort)
         if found.row is None:
             break
         if found.length <= fold:

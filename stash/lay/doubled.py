@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stash.lay.errors import LayError
 from stash.lay.forms import FINE, half_gap, padded, sheet_width
-from stash.lay.obstacles import shifted_spots
+from stash.lay.obstacles import strip_from
 from stash.lay.open_lay import polygon_mm
 from stash.lay.result import Placement
 from stash.lay.search import search
-from stash.lay.table import Item, Placed, Strip, length_of
+from stash.lay.table import Item, Placed, length_of
 from stash.lay.validate import check_width
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from stash.lay.effort import Effort
     from stash.lay.problem import LayKind, Problem, Ring
+    from stash.lay.table import Strip
 
 
 class Layers(NamedTuple):
@@ -69,7 +70,7 @@ class SingleEnd:
 
     def lay(self, singles: tuple[Item, ...], start: int) -> tuple[Placed, ...]:
         """The singles on the whole width of a stretch that begins at `start`."""
-        strip = Strip(sheet_width(self._problem), shifted_spots(self._problem.spots, start))
+        strip = strip_from(self._problem, start)
         key = (strip, singles)
         if key not in self._known:
             self._known[key] = search(strip, singles, self._effort).row
@@ -106,7 +107,7 @@ def shortest(
     if layers.end >= way.length:
         return way
     wasted = frozenset(item.forms[0].shape for item in parts.singles)
-    placements = _numbered(layers.placements, wasted, problem)
+    placements = numbered(layers.placements, wasted, problem)
     return Folded(kind, layers.end, layers.end, placements, layers.folds, layers.cross_fold)
 
 
@@ -119,7 +120,7 @@ def _with_open_end(
 ) -> Folded:
     layers = lay_double(parts.doubled)
     if not parts.singles:
-        placements = _numbered(layers.placements, frozenset(), problem)
+        placements = numbered(layers.placements, frozenset(), problem)
         return Folded(kind, layers.end, layers.end, placements, layers.folds, layers.cross_fold)
     start = layers.reach + (2 * half_gap(problem) if parts.doubled else 0)
     row = single_end.lay(parts.singles, start)
@@ -131,7 +132,7 @@ def _with_open_end(
         kind,
         start + length_of(row),
         layers.reach,
-        _numbered(layers.placements + singles, frozenset(), problem),
+        numbered(layers.placements + singles, frozenset(), problem),
         layers.folds,
         layers.cross_fold,
     )
@@ -180,7 +181,7 @@ def placement_of(
     )
 
 
-def _numbered(
+def numbered(
     placements: tuple[Placement, ...], wasted: frozenset[int], problem: Problem
 ) -> tuple[Placement, ...]:
     """Copies numbered from 1, plain before mirrored; beyond the count wanted they are waste."""

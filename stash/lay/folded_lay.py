@@ -24,8 +24,10 @@ from stash.lay.forms import (
     GRID,
     Form,
     flatten_fold,
+    forms_in,
     forms_of,
     half_gap,
+    match_of,
     sheet_width,
     turns_allowed,
     whole_outline,
@@ -87,18 +89,17 @@ def sort_out(problem: Problem) -> Sorted:
     """What lies doubled about a lengthwise fold, and what is cut from a single layer."""
     doubled: list[Item] = []
     singles: list[Item] = []
-    grow = half_gap(problem)
     for index, shape in enumerate(problem.shapes):
         turns = turns_allowed(shape, problem.nap)
         if shape.on_fold:
-            doubled += [Item(_at_fold(shape, index, turns, grow), at_fold=True)] * shape.copies
+            doubled += [Item(_at_fold(problem, index, turns), at_fold=True)] * shape.copies
             continue
         pairs = shape.copies // 2 if pairs_up(shape) else 0
-        both = forms_of(shape.outline, index, turns, (False, True), grow)
+        both = forms_in(problem, index, shape.outline, turns, (False, True))
         doubled += [Item(both)] * pairs
         for copy in range(2 * pairs, shape.copies):
             flags = (shape.mirrored and copy % 2 == 1,)
-            singles.append(Item(forms_of(shape.outline, index, turns, flags, grow)))
+            singles.append(Item(forms_in(problem, index, shape.outline, turns, flags)))
     return Sorted(tuple(doubled), tuple(singles))
 
 
@@ -106,20 +107,20 @@ def pairs_up(shape: Shape) -> bool:
     """Two layers give a piece and its mirror image: right for pairs, or if both look alike."""
     if shape.mirrored or shape.on_fold:
         return True
-    return len(forms_of(shape.outline, 0, (0,), (False, True))) == 1
+    return len(forms_of(shape.outline, 0, (0,), (False, True), match=match_of(shape))) == 1
 
 
-def _at_fold(shape: Shape, index: int, turns: tuple[int, ...], grow: int) -> tuple[Form, ...]:
+def _at_fold(problem: Problem, index: int, turns: tuple[int, ...]) -> tuple[Form, ...]:
     """A half with its fold edge on y = 0: it may be mirrored end to end where turning is free.
 
     Turned by 180 the fold edge would face the selvedge; the half turned *and* mirrored
     keeps it on the fold and is, opened out, the whole piece turned by 180.
     """
-    outline = flatten_fold(shape.outline)
-    forms = forms_of(outline, index, (0,), (False,), grow)
+    outline = flatten_fold(problem.shapes[index].outline)
+    forms = forms_in(problem, index, outline, (0,), (False,))
     if any(t % 360 == 180 for t in turns):
-        forms += forms_of(outline, index, (180,), (True,), grow)
-    return forms
+        forms += forms_in(problem, index, outline, (180,), (True,))
+    return tuple(form for form in forms if not form.off)
 
 
 def opened_out(problem: Problem, row: tuple[Placed, ...], fold: int) -> tuple[Placement, ...]:

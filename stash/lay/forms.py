@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import product
 from typing import TYPE_CHECKING
 
 from stash.geometry.grow import grown
@@ -23,7 +24,7 @@ from stash.geometry.simplify import simplify_outward
 from stash.lay.validate import FLAT_MM
 
 if TYPE_CHECKING:
-    from stash.lay.problem import Problem, Ring, Shape
+    from stash.lay.problem import Point, Problem, Ring, Shape
 
 FINE = 10_000
 """Solver units per millimetre: rounding stays far below a thread's width."""
@@ -51,6 +52,10 @@ class Form:
     across: int
     area: float
     """Of the true outline."""
+    off: int = 0
+    """Degrees of `turn` that lie off grain, within the piece's tolerance."""
+    mark: tuple[int, int] | None = None
+    """The point that has to lie on the print's repeat."""
 
 
 def fine(ring: Ring) -> IntRing:
@@ -81,7 +86,13 @@ def _wide(ring: IntRing, stray: int, grow: int) -> IntRing:
 
 @lru_cache(maxsize=8192)
 def _form(
-    outline: IntRing, shape: int, degrees: int, mirrored: bool, stray: int, grow: int
+    outline: IntRing,
+    shape: int,
+    degrees: int,
+    mirrored: bool,
+    stray: int,
+    grow: int,
+    match: IntRing,
 ) -> Form:
     body = _turned(_simple(outline, stray), degrees, mirrored)
     left, low, right, high = bounds(body)
@@ -100,6 +111,7 @@ def _form(
         right - left,
         high - low,
         signed_area(true),
+        mark=next(iter(shift(_turned(match, degrees, mirrored), -left, -low)), None),
     )
 
 
@@ -113,26 +125,49 @@ def forms_of(
     turns: tuple[int, ...],
     mirrored: tuple[bool, ...],
     grow: int = 0,
+    tolerance: int = 0,
+    match: Point | None = None,
 ) -> tuple[Form, ...]:
     """The distinct forms of an outline: those that look the same are listed once.
 
     `grow` is half the gap between pieces, in solver units.
 
     A mirrored copy is turned the other way, so that both halves of a pair are mirror images
-    in their grain and nap too.
+    in their grain and nap too. Forms off grain by `tolerance` degrees come last.
     """
-    ring = fine(outline)
+    ring, mark = fine(outline), fine((match,) if match is not None else ())
     forms: list[Form] = []
-    seen: set[frozenset[tuple[int, int]]] = set()
-    for flag in mirrored:
-        for degrees in turns:
-            angle = -degrees % 360 if flag else degrees % 360
-            form = _form(ring, shape, angle, flag, int(STRAY_MM * FINE), grow)
-            look = frozenset(form.ring)
+    seen: set[tuple[frozenset[tuple[int, int]], tuple[int, int] | None]] = set()
+    for off in (0, tolerance, -tolerance) if tolerance else (0,):
+        for flag, degrees in product(mirrored, turns):
+            sign = -1 if flag else 1
+            angle = sign * (degrees + off) % 360
+            form = _form(ring, shape, angle, flag, int(STRAY_MM * FINE), grow, mark)
+            look = frozenset(form.ring), form.mark
             if look not in seen:
                 seen.add(look)
-                forms.append(form)
+                forms.append(replace(form, off=sign * off) if off else form)
     return tuple(forms)
+
+
+def forms_in(
+    problem: Problem,
+    index: int,
+    outline: Ring,
+    turns: tuple[int, ...],
+    mirrored: tuple[bool, ...],
+) -> tuple[Form, ...]:
+    """The forms of the problem's shape `index`, drawn as `outline`: its half or its whole."""
+    shape = problem.shapes[index]
+    grow = half_gap(problem)
+    return forms_of(outline, index, turns, mirrored, grow, shape.tolerance, match_of(shape))
+
+
+def match_of(shape: Shape) -> Point | None:
+    """The point that has to lie on the repeat; on the fold of a piece that has one."""
+    if shape.match is None or not shape.on_fold:
+        return shape.match
+    return shape.match[0], 0.0
 
 
 def half_gap(problem: Problem) -> int:
@@ -149,6 +184,7 @@ def padded(form: Form, before: int = 0, below: int = 0, above: int = 0) -> Form:
         ring=shift(form.ring, before, below),
         body=shift(form.body, before, below),
         outline=shift(form.outline, before, below),
+        mark=form.mark and (form.mark[0] + before, form.mark[1] + below),
         length=form.length + before,
         across=form.across + below + above,
     )
@@ -165,7 +201,8 @@ def turns_allowed(shape: Shape, nap: bool) -> tuple[int, ...]:
 
 def stands_upright(form: Form) -> bool:
     """The form may be used on a cloth with nap."""
-    return (-form.turn if form.mirrored else form.turn) % 360 < 180
+    on_grain = form.turn - form.off
+    return (-on_grain if form.mirrored else on_grain) % 360 < 180
 
 
 def sheet_width(problem: Problem) -> int:

@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING
 
 import pyclipper
 
-from stash.geometry.ring import bounds, clean
+from stash.geometry.ring import anticlockwise, bounds, clean, mirror, shift
 from stash.lay.forms import FINE, fine, sheet_width
+from stash.lay.lattice import lattice_of
 from stash.lay.table import Strip
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from stash.geometry.ring import IntRing
-    from stash.lay.problem import Problem, Spot
+    from stash.lay.problem import Problem
 
 SIDES = 16
 """A round flaw is kept clear as a polygon drawn around it."""
@@ -24,32 +27,62 @@ MARGIN = 1000 * FINE
 def strip_of(problem: Problem) -> Strip:
     """The open single layer of a problem's cloth."""
     width = sheet_width(problem)
-    blocked = [_around(spot.x, spot.y, spot.radius) for spot in problem.spots]
+    blocked = list(_flaws(problem))
     end = None
     if problem.outline:
         outline = fine(problem.outline)
         blocked += _outside(outline, width)
         end = bounds(outline)[2]
-    return Strip(width, tuple(blocked), end)
+    return Strip(width, tuple(blocked), end, lattice_of(problem))
+
+
+def strip_from(problem: Problem, start: int, low: int = 0) -> Strip:
+    """The open single layer of the cloth with x >= `start` and y >= `low`, solver units."""
+    lattice = lattice_of(problem)
+    blocked = tuple(shift(ring, -start, -low) for ring in _flaws(problem))
+    width = sheet_width(problem) - low
+    return Strip(width, blocked, lattice=lattice and lattice.moved(start, low))
 
 
 def folded_strip_of(problem: Problem, fold: int, width: int) -> Strip:
     """A stretch of `width` folded at y = `fold`, solver units: a flaw in either layer blocks both.
 
     y runs from the fold to the selvedges.
+
+    Raises:
+        LayError: a print that has to match is not the same on both sides of the fold.
     """
-    blocked = [_around(spot.x, abs(spot.y - fold / FINE), spot.radius) for spot in problem.spots]
-    return Strip(width, tuple(blocked))
+    lattice = lattice_of(problem)
+    if lattice is not None:
+        lattice = lattice.moved(0, fold).folded()
+    blocked: list[IntRing] = []
+    for ring in _flaws(problem):
+        beyond = shift(ring, 0, -fold)
+        blocked += [r for r in (beyond, mirror(beyond)) if bounds(r)[3] > 0]
+    return Strip(width, tuple(blocked), lattice=lattice)
 
 
-def spots_about(spots: tuple[Spot, ...], fold: int) -> tuple[IntRing, ...]:
+def flaws_about(problem: Problem, fold: int) -> tuple[IntRing, ...]:
     """Flaws seen from a fold across the cloth at x = `fold`, solver units: on both layers."""
-    return tuple(_around(abs(spot.x - fold / FINE), spot.y, spot.radius) for spot in spots)
+    found: list[IntRing] = []
+    for ring in _flaws(problem):
+        after = shift(ring, -fold, 0)
+        before = anticlockwise(tuple((-x, y) for x, y in after))
+        found += [r for r in (after, before) if bounds(r)[2] > 0]
+    return tuple(found)
 
 
-def shifted_spots(spots: tuple[Spot, ...], start: int) -> tuple[IntRing, ...]:
-    """Flaws seen from a stretch of cloth that begins at `start`, solver units."""
-    return tuple(_around(spot.x - start / FINE, spot.y, spot.radius) for spot in spots)
+def past_flaws(problem: Problem) -> int:
+    """x beyond which the cloth has no flaw, solver units."""
+    return max((bounds(ring)[2] for ring in _flaws(problem)), default=0)
+
+
+def _flaws(problem: Problem) -> Iterator[IntRing]:
+    """Everything to keep clear, as rings on the opened-out cloth."""
+    for spot in problem.spots:
+        yield _around(spot.x, spot.y, spot.radius)
+    for patch in problem.patches:
+        yield clean(fine(patch))
 
 
 def _around(x: float, y: float, radius: float) -> IntRing:

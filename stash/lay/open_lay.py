@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from stash.lay.errors import NoRoomError
+from stash.lay.errors import LayError, NoRoomError
 from stash.lay.forms import (
     FINE,
     Form,
-    forms_of,
-    half_gap,
+    forms_in,
     sheet_width,
     turns_allowed,
     whole_outline,
@@ -36,13 +35,13 @@ def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:
     Raises:
         TooNarrowError: a piece is wider than the cloth however it is turned.
     """
-    width, grow = sheet_width(problem), half_gap(problem)
+    width = sheet_width(problem)
     copies = []
     for index, shape in enumerate(problem.shapes):
         for copy in range(shape.copies):
             flags = (shape.mirrored and copy % 2 == 1,)
             turns = turns_allowed(shape, problem.nap)
-            forms = forms_of(whole_outline(shape), index, turns, flags, grow)
+            forms = forms_in(problem, index, whole_outline(shape), turns, flags)
             check_width(shape.name, min(f.across for f in forms), width, FINE)
             copies.append(tuple(f for f in forms if f.across <= width))
     return tuple(copies)
@@ -54,9 +53,15 @@ def lay_open(problem: Problem, effort: Effort) -> Found:
     Raises:
         TooNarrowError: a piece is wider than the cloth.
         NoRoomError: the pieces do not all fit on a remnant.
+        LayError: a piece meets the print nowhere across the cloth.
     """
     items = tuple(Item(forms) for forms in open_copies(problem))
     found = search(strip_of(problem), items, replace(effort, rework=REWORK * effort.tries))
+    if found.row is None and not problem.outline:
+        raise LayError(
+            "A piece finds no place across this cloth where it meets the print.",
+            "Take the repeat across out, or move the piece's match point.",
+        )
     if found.row is None:
         largest = max(items, key=lambda item: item.forms[0].area)
         raise NoRoomError(problem.shapes[largest.forms[0].shape].name)

@@ -92,6 +92,11 @@ class Problem:
     repeat: Repeat | None = None
 
     @property
+    def has_flaws(self) -> bool:
+        """Some place of the cloth has to be kept clear."""
+        return bool(self.spots or self.patches)
+
+    @property
     def matches(self) -> bool:
         """Some piece has to meet the repeat of the print."""
         return self.repeat is not None and any(s.match is not None for s in self.shapes)

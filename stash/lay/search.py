@@ -14,18 +14,22 @@ from stash.lay.table import Item, Placed, Strip, fill, length_of
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from stash.lay.forms import Form
+
 
 def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
     """The shortest row found for `items` on `strip`; `row` is None if none had room.
 
-    What may be turned is first searched as if it might not: so freedom to turn never makes
-    the answer longer than the same effort without it.
+    What may be turned, or lie off grain, is first searched as if it might not: so freedom to
+    turn never makes the answer longer than the same effort without it.
     """
     start = None
-    standing = tuple(map(upright, items))
-    if standing != items:
-        found = search(strip, standing, effort)
-        free = {id(short): item for short, item in zip(standing, items, strict=True)}
+    plain = tuple(map(upright, items))
+    if plain == items:
+        plain = tuple(map(on_grain, items))
+    if plain != items:
+        found = search(strip, plain, effort)
+        free = {id(short): item for short, item in zip(plain, items, strict=True)}
         start = replace(found, order=tuple(free[id(item)] for item in found.order))
         if start.row is not None and start.length <= effort.enough:
             return start
@@ -38,8 +42,17 @@ def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
 
 def upright(item: Item) -> Item:
     """The item without the forms that stand it on its head."""
-    forms = tuple(filter(stands_upright, item.forms)) or item.forms
-    return item if forms == item.forms else item._replace(forms=forms)
+    return _only(item, tuple(filter(stands_upright, item.forms)))
+
+
+def on_grain(item: Item) -> Item:
+    """The item without the forms that lie off grain."""
+    return _only(item, tuple(form for form in item.forms if not form.off))
+
+
+def _only(item: Item, forms: tuple[Form, ...]) -> Item:
+    """The item with these forms; as it was if that leaves none, or all."""
+    return item._replace(forms=forms) if forms and forms != item.forms else item
 
 
 def _climb(

@@ -13,15 +13,16 @@ from stash.lay.crossways_lay import lay_crossways
 from stash.lay.doubled import Folded, SingleEnd
 from stash.lay.effort import Effort
 from stash.lay.errors import LayError
-from stash.lay.folded_lay import lay_folded
 from stash.lay.forms import FINE, sheet_width
 from stash.lay.gate_lay import lay_gate
 from stash.lay.key import QUICK_TRIES
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
+from stash.lay.part_fold import lay_folded_anywhere
 from stash.lay.problem import LayKind
 from stash.lay.result import Bound, Lay
 from stash.lay.table import Item
+from stash.lay.trials import trials, without_idle_rules
 from stash.lay.validate import validate
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
 
 
 DOUBLED: dict[LayKind | None, Callable[[Problem, Effort, SingleEnd], Folded]] = {
-    LayKind.FOLDED: lay_folded,
+    LayKind.FOLDED: lay_folded_anywhere,
     LayKind.GATE: lay_gate,
     LayKind.CROSSWAYS: lay_crossways,
 }
@@ -64,12 +65,8 @@ def solve(
     copies = open_copies(problem)  # first, so that a piece wider than the whole cloth is named
     bound = bound_of(copies, sheet_width(problem))
     least = math.ceil(bound.length * FINE - 0.01)
-    effort = Effort(tries=tries, seed=seed, enough=least)
-    if kind in DOUBLED:
-        lay = _as_folded(problem, _doubled(problem, kind, effort, None))
-    else:
-        lay = _best(problem, kind, effort)
-    lay = _measured(lay, copies, bound, seed)
+    effort = Effort(tries=tries, seed=seed, enough=least, bound=least)
+    lay = _measured(_shortest(problem, kind, effort), copies, bound, seed)
     return checked(problem, replace(lay, seconds=time.perf_counter() - start))
 
 
@@ -96,6 +93,9 @@ def solve_carefully(
     quick = solve(problem, kind=kind, seed=seed)
     if kind in DOUBLED:
         return quick
+    problem = without_idle_rules(problem)
+    if problem.repeat is not None:
+        problem = replace(problem, repeat=replace(problem.repeat, at=quick.repeat_at))
     copies = open_copies(problem)
     items = tuple(Item(forms) for forms in copies)
     told = None if progress is None else lambda share, best: progress(share, best / FINE)
@@ -121,6 +121,27 @@ def checked(problem: Problem, lay: Lay) -> Lay:
             "Try another kind of lay or another seed, and report this, please.",
         )
     return replace(lay, checked=True)
+
+
+def _shortest(problem: Problem, kind: LayKind | None, effort: Effort) -> Lay:
+    """The shortest lay of all trials of the problem; ends once nothing can be shorter."""
+    best: Lay | None = None
+    for trial in trials(problem):
+        try:
+            if kind in DOUBLED:
+                lay = _as_folded(trial, _doubled(trial, kind, effort, None))
+            else:
+                lay = _best(trial, kind, effort)
+        except LayError as error:
+            failed = error
+            continue
+        if best is None or lay.need < best.need:
+            best = lay
+        if round(best.need * FINE) <= effort.enough:
+            break
+    if best is None:
+        raise failed
+    return best
 
 
 def _best(problem: Problem, kind: LayKind | None, effort: Effort) -> Lay:
@@ -205,6 +226,7 @@ def unmeasured(
         seed=0,
         seconds=0.0,
         checked=False,
+        repeat_at=problem.repeat.at if problem.repeat is not None else None,
     )
 
 

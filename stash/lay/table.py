@@ -15,6 +15,7 @@ import pyclipper
 
 from stash.geometry.nofit import NoFit, no_fit, strictly_inside
 from stash.lay.forms import GRID, Form
+from stash.lay.lattice import Lattice, spot_on
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -54,6 +55,8 @@ class Strip:
     blocked: tuple[IntRing, ...] = ()
     end: int | None = None
     """x where a remnant ends; None: as long as needed."""
+    lattice: Lattice | None = None
+    """Where marks must lie; None: nothing matches."""
 
 
 def fill(
@@ -145,6 +148,10 @@ def _spot(strip: Strip, row: list[Placed], form: Form, at_fold: bool) -> tuple[i
     ground = ground_for(strip, row, form, at_fold)
     if ground is None:
         return None
+    if strip.lattice is not None and form.mark is not None:
+        if strip.end is None:
+            ground = ground._replace(reach=ground.reach + round(strip.lattice.along))
+        return spot_on(strip.lattice, ground, form.mark)
     if not ground.regions:
         return (0, 0)
     for corner in ground.corners():

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 from shapely.validation import explain_validity
 
 from stash.geometry.ring import bounds
 from stash.lay.errors import BadOutlineError, LayError, TooNarrowError
-from stash.lay.problem import LayKind, Problem, Shape
+from stash.lay.problem import LayKind, Problem, Repeat, Shape
 
 if TYPE_CHECKING:
     from stash.geometry.ring import FloatRing
@@ -19,6 +19,10 @@ SMALLEST_MM = 5
 LARGEST_MM = 12_000
 MOST_POINTS = 20_000
 WIDEST_GAP_MM = 100
+WIDEST_TOLERANCE = 45
+FINEST_MM = 1
+BESIDE_MM = 0.1
+"""How far a match point may lie outside its outline, by rounding."""
 FLAT_MM = 0.05
 """How far a fold edge may stray from y = 0 and still be one."""
 
@@ -27,8 +31,9 @@ def validate(problem: Problem) -> None:
     """Refuse what no lay can be made of.
 
     Raises:
-        LayError: no pieces, a width that is not a width, a kind this cloth cannot be laid in.
-        BadOutlineError: an outline that is not a piece.
+        LayError: no pieces, a width that is not a width, a kind this cloth cannot be laid in,
+            a flaw or a repeat that is none.
+        BadOutlineError: an outline that is not a piece, or a rule no piece can have.
         TooNarrowError: a piece wider than the cloth in every way it may be turned.
     """
     if not problem.shapes:
@@ -49,8 +54,13 @@ def validate(problem: Problem) -> None:
         )
     if problem.outline and problem.kind is not LayKind.OPEN:
         raise LayError("A remnant is laid open, in a single layer.", "Use the open lay.")
+    for patch in problem.patches:
+        _check_patch(patch)
+    if problem.repeat is not None:
+        _check_repeat(problem.repeat)
     for shape in problem.shapes:
         check_outline(shape)
+        _check_rules(shape)
 
 
 def check_outline(shape: Shape) -> None:
@@ -81,6 +91,51 @@ def check_outline(shape: Shape) -> None:
         raise BadOutlineError(shape.name, "has no area.", "Draw a closed outline.")
     if shape.on_fold:
         _check_fold(shape)
+
+
+def _check_rules(shape: Shape) -> None:
+    """What a piece says of its grain and of the print is possible."""
+    if not 0 <= shape.tolerance <= WIDEST_TOLERANCE:
+        raise BadOutlineError(
+            shape.name,
+            f"may lie {shape.tolerance} degrees off grain.",
+            f"Give 0 to {WIDEST_TOLERANCE} degrees.",
+        )
+    if shape.match is None:
+        return
+    if not all(map(math.isfinite, shape.match)) or (
+        Polygon(shape.outline).distance(Point(shape.match)) > BESIDE_MM
+    ):
+        raise BadOutlineError(
+            shape.name, "has its match point beside it.", "Put it on the stitching line."
+        )
+
+
+def _check_repeat(repeat: Repeat) -> None:
+    sizes = (repeat.along, repeat.across)
+    if not all(math.isfinite(size) and size <= LARGEST_MM for size in sizes) or (
+        repeat.along < FINEST_MM or (repeat.across and repeat.across < FINEST_MM)
+    ):
+        raise LayError(
+            f"{repeat.along:g} x {repeat.across:g} mm is no repeat of a print.",
+            f"Give {FINEST_MM} mm or more.",
+        )
+    if repeat.half_drop and not repeat.across:
+        raise LayError(
+            "A half-drop print has a repeat across too, which is missing.",
+            "Give both, as 32cm x 20cm.",
+        )
+
+
+def _check_patch(ring: FloatRing) -> None:
+    shape = Polygon(ring) if len(ring) >= 3 else Polygon()
+    if not all(math.isfinite(v) for corner in ring for v in corner) or not (
+        shape.is_valid and shape.area > 0
+    ):
+        raise LayError(
+            f"A flaw with {len(ring)} corners encloses nothing or crosses itself.",
+            "Give its corners in order, three or more.",
+        )
 
 
 def _check_size(name: str, ring: FloatRing) -> None:
