@@ -61,7 +61,7 @@ def turn(ring: Ring[Number], degrees: int) -> Ring[Number]:
     quarter, rest = divmod(degrees % 360, 90)
     for _ in range(quarter):
         ring = tuple([(-y, x) for x, y in ring])
-    if not rest:
+    if not (rest and ring):
         return ring
     cos, sin = math.cos(math.radians(rest)), math.sin(math.radians(rest))
     turned = [(x * cos - y * sin, x * sin + y * cos) for x, y in ring]
