@@ -1,7 +1,9 @@
 """Open strip-packing instances through the estimator: `python -m stash.lay.benchmark FILE…`.
 
-Reads the JSON form of the public `jagua-rs` and `sparrow` projects: `strip_height`, and
-`items` with `demand`, `allowed_orientations` and `shape.data`.
+With `--alone` the open nesting library lays each of them too, with the same seconds and all
+cores and in the same run, so that both meet the same machine. Reads the JSON form of the
+public `jagua-rs` and `sparrow` projects: `strip_height`, and `items` with `demand`,
+`allowed_orientations` and `shape.data`.
 """
 
 from __future__ import annotations
@@ -9,22 +11,27 @@ from __future__ import annotations
 import argparse
 import json
 import math
+import os
 import sys
 import time
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from stash.errors import BadInputError, Exit, StashError
 from stash.lay.bounds import bound_of
 from stash.lay.careful import search_carefully
 from stash.lay.check import check
 from stash.lay.forms import FINE, sheet_width
+from stash.lay.nester import Nester, Work, can_nest
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import open_copies, open_placements
 from stash.lay.problem import LayKind, Problem, Shape
 from stash.lay.solve import unmeasured
 from stash.lay.table import Item
+
+if TYPE_CHECKING:
+    from stash.lay.table import Strip
 
 CLOTH_MM = 1500.0
 """Every instance is scaled to a strip this wide, so that the same grid serves all."""
@@ -47,6 +54,18 @@ class Score:
     tries: int
     tries_per_second: float
     checked: bool
+    alone: float | None
+    """Density the open nesting library reaches alone."""
+    alone_seconds: float
+
+
+class Asked(NamedTuple):
+    """What every instance is laid with."""
+
+    seconds: float
+    seed: int
+    alone: bool
+    """The library lays it alone, too."""
 
 
 def read_instance(path: Path) -> tuple[str, Problem, float]:
@@ -83,15 +102,21 @@ def _shape(item: dict[str, Any], scale: float) -> Shape:
     )
 
 
-def run(path: Path, seconds: float, seed: int, best_known: float | None) -> Score:
-    """Lay one instance within `seconds` and measure it; `best_known` is a density, 0-1."""
+def run(path: Path, asked: Asked, best_known: float | None) -> Score:
+    """Lay one instance and measure it; `best_known` is a density, 0-1."""
     name, problem, scale = read_instance(path)
-    start = time.perf_counter()
-    copies = open_copies(problem)
+    strip, copies = strip_of(problem), open_copies(problem)
     items = tuple(Item(forms) for forms in copies)
-    found = search_carefully(strip_of(problem), items, seconds, seed)
-    spent = time.perf_counter() - start
     area = sum(copy[0].area for copy in copies) / FINE**2
+    bound = bound_of(copies, sheet_width(problem)).length
+    alone, alone_seconds = None, 0.0
+    if asked.alone:
+        length, alone_seconds = lay_alone(strip, items, asked.seconds, asked.seed)
+        alone = area / (length * problem.width) if length else None
+    start = time.perf_counter()
+    enough = math.ceil(bound * FINE - 0.01)
+    found = search_carefully(strip, items, asked.seconds, asked.seed, enough=enough)
+    spent = time.perf_counter() - start
     length = found.length / FINE
     lay = unmeasured(problem, LayKind.OPEN, found.length, open_placements(problem, found.row or ()))
     density = area / (length * problem.width)
@@ -100,7 +125,7 @@ def run(path: Path, seconds: float, seed: int, best_known: float | None) -> Scor
         pieces=len(copies),
         width=problem.width / scale,
         length=length / scale,
-        bound=bound_of(copies, sheet_width(problem)).length / scale,
+        bound=bound / scale,
         density=density,
         best_known=best_known,
         share=density / best_known if best_known else None,
@@ -108,15 +133,51 @@ def run(path: Path, seconds: float, seed: int, best_known: float | None) -> Scor
         tries=found.tries,
         tries_per_second=found.tries / spent,
         checked=not check(problem, lay),
+        alone=alone,
+        alone_seconds=alone_seconds,
     )
+
+
+def lay_alone(
+    strip: Strip, items: tuple[Item, ...], seconds: float, seed: int
+) -> tuple[float | None, float]:
+    """Length in mm the library reaches alone on all cores, by its own account, and its seconds.
+
+    It gets the outlines as drawn, with no gap, in whole seconds, and takes some more to end.
+    None: it cannot lay this, or it died.
+    """
+    start = time.perf_counter()
+    if not can_nest(strip, items):
+        return None, 0.0
+    drawn = tuple(
+        item._replace(forms=tuple(replace(form, ring=form.outline) for form in item.forms))
+        for item in items
+    )
+    with Nester(strip, drawn, Work.lasting(seconds, os.cpu_count() or 1, seed)) as library:
+        length = library.wait()
+    return length, time.perf_counter() - start
 
 
 def _line(score: Score) -> str:
     share = f"{100 * score.share:6.2f} % of best known" if score.share else " " * 23
     return (
         f"{score.name:<12} {score.pieces:>4} pieces  length {score.length:>10.3f}"
-        f"  density {100 * score.density:6.2f} %  {share}"
+        f"  density {100 * score.density:6.2f} %  {share}  {score.seconds:5.1f} s"
         f"  {score.tries_per_second:8.1f} tries/s  {'legal' if score.checked else 'ILLEGAL'}"
+        f"{_alone(score)}"
+    )
+
+
+def _alone(score: Score) -> str:
+    """How the library did alone, and who was better."""
+    if not score.alone_seconds:
+        return ""
+    if score.alone is None:
+        return "  library alone: nothing"
+    mark = "as good" if score.density >= score.alone - 5e-7 else "WORSE"
+    share = f" = {100 * score.alone / score.best_known:.2f} %" if score.best_known else ""
+    return (
+        f"  library alone {100 * score.alone:6.2f} %{share} in {score.alone_seconds:.1f} s: {mark}"
     )
 
 
@@ -152,13 +213,17 @@ def main(argv: list[str] | None = None) -> int:
         metavar="NAME=DENSITY",
         help="best known density of an instance, as a fraction; may be repeated",
     )
+    parser.add_argument("--perfect", action="store_true", help="the pieces of every file tile")
+    parser.add_argument("--alone", action="store_true", help="the library alone as well")
     parser.add_argument("--json", action="store_true", help="one JSON list; density as a fraction")
     asked = parser.parse_args(argv)
+    how = Asked(asked.seconds, asked.seed, asked.alone)
     scores = []
     try:
         best = _best_known(asked.best)
         for path in asked.files:
-            score = run(path, asked.seconds, asked.seed, best.get(path.stem))
+            known = 1.0 if asked.perfect else best.get(path.stem)
+            score = run(path, how, known)
             scores.append(score)
             if not asked.json:
                 print(_line(score), flush=True)

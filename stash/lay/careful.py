@@ -1,18 +1,25 @@
-"""Careful open lays: our own search beside the open nesting library, then pushed together.
+"""Careful open lays: our own search and the open nesting library, then pushed together.
 
-Each has a core. Whatever the library finds is settled on our grid, compacted, and taken as
-the new start of our own search if it is shorter; so the answer is never worse than either.
+Few pieces, or rectangles only: each has a core. Of many pieces the library lays more in the
+same time, so it has all cores first and we begin where it ends. Whatever it finds is settled
+on our grid and compacted, and our own search goes on from the shortest; so the answer is
+never worse than either.
+
+How far each gets depends on the clock, so two runs may differ; the answer is checked by
+whoever asked for it.
 """
 
 from __future__ import annotations
 
+import os
 import time
 from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
 from stash.lay.compact import compact
 from stash.lay.effort import Effort, Found
-from stash.lay.nester import SHORTEST_SECONDS, Nester
+from stash.lay.nester import RECENT, Nester, Work, can_nest
+from stash.lay.rectangles import Rectangles, only_rectangles
 from stash.lay.rework import rework
 from stash.lay.search import search
 from stash.lay.settle import settle
@@ -27,6 +34,12 @@ SLICE_SECONDS = 0.4
 """Our own search looks up this often: for news, for the clock, for a stop."""
 END_SHARE = 0.04
 """Share of the time kept for pushing the best together at the end."""
+ALONE_SHARE = 0.9
+"""Share of the time the library works alone on many pieces."""
+MANY = 16
+"""More pieces than this are many."""
+SHORTEST_SECONDS = 1
+"""The library takes whole seconds."""
 FIRST_TRIES = 12
 
 
@@ -36,46 +49,97 @@ def search_carefully(
     seconds: float,
     seed: int = 1,
     progress: Callable[[float, int], bool] | None = None,
+    enough: int = 0,
 ) -> Found:
     """The shortest row found in about `seconds`; its row is None if nothing had room.
 
     `progress` hears the share of the time spent and the best length so far, in solver
-    units, and answers False to stop: the best so far is kept.
+    units, and answers False to stop: the best so far is kept. So it is once a length of
+    `enough` is reached, which nothing can beat.
     """
     begun = time.monotonic()
-    end = begun + seconds * (1 - END_SHARE)
-    # The library keeps whole outlines on the cloth; ours may touch its edge within their gap.
-    gap = any(item.forms[0].ring != item.forms[0].body for item in items)
-    free = not (strip.blocked or strip.end is not None or strip.lattice or gap)
-    helped = free and seconds >= SHORTEST_SECONDS
-    nester = Nester(strip, items, end - begun, seed) if helped else nullcontext()
-    with nester as beside:
-        first = search(strip, items, Effort(tries=FIRST_TRIES, seed=seed))
-        if first.row is None:
-            return first
-        order, best, tries = first.order, first.row, first.tries
-        turn = 0
-        while time.monotonic() < end:
-            turn += 1
-            if progress and not progress((time.monotonic() - begun) / seconds, length_of(best)):
+    hunt = _Hunt(strip, items, seed, begun + seconds * (1 - END_SHARE), enough)
+    if hunt.best is None:
+        return hunt.found()
+    share = ALONE_SHARE if hunt.crowded else 1 - END_SHARE
+    workers = (os.cpu_count() or 1) if hunt.crowded else 1
+    helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
+    work = Work.lasting(seconds * share, workers, seed)
+    with Nester(strip, items, work) if helped else nullcontext() as beside:
+        while not hunt.is_over():
+            spent = (time.monotonic() - begun) / seconds
+            if progress and not progress(spent, length_of(hunt.best)):
                 break
-            effort = Effort(seed=seed + turn, deadline=min(end, time.monotonic() + SLICE_SECONDS))
-            found = rework(strip, order, best, effort)
-            tries += found.tries
-            best = _shorter(found.row, best)
-            news = _news(strip, beside)
-            if news is not None and length_of(news) < length_of(best):
-                best, order = news, items
-    pushed = compact(strip, best) if strip.lattice is None else None
-    return Found(_shorter(pushed, best), order, tries)
+            resting = hunt.crowded and spent < share and beside is not None and beside.is_busy()
+            if resting:
+                time.sleep(SLICE_SECONDS)
+            else:
+                hunt.look()
+            if beside is not None:
+                hunt.hear(beside.news(), push=not resting)
+    hunt.push()
+    return hunt.found()
 
 
-def _shorter(one: tuple[Placed, ...] | None, other: tuple[Placed, ...]) -> tuple[Placed, ...]:
-    return one if one is not None and length_of(one) < length_of(other) else other
+class _Hunt:
+    """The best row so far, and the ways to better it."""
 
+    def __init__(
+        self, strip: Strip, items: tuple[Item, ...], seed: int, end: float, enough: int
+    ) -> None:
+        self._strip, self._items, self._seed = strip, items, seed
+        self._end, self._enough = end, enough
+        self._heard: list[tuple[Placed, ...]] = []
+        rectangles = only_rectangles(strip, items)
+        self._rectangles = Rectangles(strip, items, seed) if rectangles else None
+        self.crowded = len(items) > MANY and not rectangles
+        tries = 1 if self.crowded else FIRST_TRIES
+        first = search(strip, items, Effort(tries=tries, seed=seed, enough=enough))
+        self.best, self._order, self._tries = first.row, first.order, first.tries
+        self._turn = 0
 
-def _news(strip: Strip, beside: Nester | None) -> tuple[Placed, ...] | None:
-    """What the library found since the last look, legal and pushed together."""
-    found = beside.news() if beside is not None else None
-    settled = settle(strip, found) if found is not None else None
-    return compact(strip, settled, rounds=4) if settled is not None else None
+    def is_over(self) -> bool:
+        """The time is up, or nothing shorter can exist."""
+        reached = self.best is None or length_of(self.best) <= self._enough
+        return reached or len(self._items) < 2 or time.monotonic() >= self._end
+
+    def found(self) -> Found:
+        """What there is."""
+        return Found(self.best, self._order, self._tries)
+
+    def look(self) -> None:
+        """A slice of our own search."""
+        if self.best is None:
+            return
+        self._turn += 1
+        until = min(self._end, time.monotonic() + SLICE_SECONDS)
+        effort = Effort(seed=self._seed + self._turn, deadline=until, enough=self._enough)
+        if self._rectangles is not None:
+            self._tries += self._rectangles.look(effort)
+            self._take(self._rectangles.row(), self._items)
+            return
+        found = rework(self._strip, self._order, self.best, effort)
+        self._tries += found.tries
+        if found.length < length_of(self.best):
+            self.best = found.row
+            self.push()
+
+    def hear(self, news: list[tuple[Placed, ...]], push: bool) -> None:
+        """Take what the library found, settled; `push` has all of it pushed together as well."""
+        self._heard = [*news, *self._heard][:RECENT]
+        for row in news[:1]:
+            self._take(settle(self._strip, row), self._items)
+        while push and self._heard and time.monotonic() < self._end:
+            settled = settle(self._strip, self._heard.pop(0))
+            if settled is not None:
+                self._take(compact(self._strip, settled), self._items)
+
+    def push(self) -> None:
+        """Push the best together."""
+        if self.best is not None and self._strip.lattice is None:
+            self._take(compact(self._strip, self.best), self._order)
+
+    def _take(self, row: tuple[Placed, ...] | None, order: tuple[Item, ...]) -> None:
+        """Go on from a row that is shorter than the best."""
+        if row is not None and (self.best is None or length_of(row) < length_of(self.best)):
+            self.best, self._order = row, order

@@ -32,8 +32,10 @@ def main() -> None:
     instance = spyrrow.StripPackingInstance("lay", asked["width"], items)
     config = spyrrow.StripPackingConfig(
         early_termination=False,
-        total_computation_time=asked["seconds"],
-        num_workers=1,
+        total_computation_time=None,
+        exploration_time=asked["exploring"],
+        compression_time=asked["pushing"],
+        num_workers=asked["workers"],
         seed=asked["seed"],
     )
     queue = spyrrow.ProgressQueue()

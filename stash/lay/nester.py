@@ -7,8 +7,10 @@ import math
 import subprocess
 import sys
 import threading
-from typing import TYPE_CHECKING, Any
+from collections import deque
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+from stash.geometry.ring import bounds
 from stash.lay.forms import FINE, GRID
 from stash.lay.table import Placed
 
@@ -19,34 +21,88 @@ if TYPE_CHECKING:
     from stash.lay.forms import Form
     from stash.lay.table import Item, Strip
 
-SHORTEST_SECONDS = 1
-"""The library takes whole seconds."""
+EXPLORING = 0.8
+"""Share of its time the library looks for new arrangements, as is its own custom; the rest it
+spends pushing the best together."""
+RECENT = 4
+"""Arrangements kept between two looks: the last ones are the shortest."""
+
+
+class Work(NamedTuple):
+    """What the library is asked for: whole seconds, as it knows no others."""
+
+    exploring: int
+    pushing: int
+    workers: int
+    seed: int
+
+    @classmethod
+    def lasting(cls, seconds: float, workers: int, seed: int) -> Work:
+        """Work for at least `seconds`, and a second at the least."""
+        exploring = max(1, round(seconds * EXPLORING))
+        return cls(exploring, max(1, math.ceil(seconds - exploring)), workers, seed)
+
+
+def can_nest(strip: Strip, items: tuple[Item, ...]) -> bool:
+    """The library can be asked: it knows one long strip with nothing in the way.
+
+    It panics on an outline that is wider than the strip in every turn.
+    """
+    if strip.blocked or strip.end is not None or strip.lattice is not None:
+        return False
+    width = strip.width + 2 * _margin(items)
+    return all(_fitting(item.forms, width) for item in items)
+
+
+def _fitting(forms: tuple[Form, ...], width: int) -> list[Form]:
+    """The forms whose rings are no wider than `width`."""
+    return [form for form in forms if _across(form) <= width]
+
+
+def _across(form: Form) -> int:
+    _, low, _, high = bounds(form.ring)
+    return high - low
+
+
+def _margin(items: tuple[Item, ...]) -> int:
+    """How far every ring reaches beyond its piece: half the gap between pieces, solver units."""
+    return min(_margin_of(form) for item in items for form in item.forms)
+
+
+def _margin_of(form: Form) -> int:
+    left, low, right, high = bounds(form.ring)
+    return min(-left, -low, right - form.length, high - form.across)
 
 
 class Nester:
     """A worker process laying `items` on `strip`; use it in a `with`.
 
-    It may die at any time: then no more answers come, and nothing else happens.
+    It may die at any time: then no more answers come, and nothing else happens. With one
+    worker the same work gives the same arrangements, as many as there was time for; with
+    more of them nothing is repeatable.
     """
 
-    def __init__(self, strip: Strip, items: tuple[Item, ...], seconds: float, seed: int) -> None:
+    def __init__(self, strip: Strip, items: tuple[Item, ...], work: Work) -> None:
         self._groups: dict[tuple[Form, ...], list[int]] = {}
         for place, item in enumerate(items):
             self._groups.setdefault(item.forms, []).append(place)
+        # A gap widens rings: so does it the strip, since the edges may be touched.
+        self._margin = _margin(items)
+        width = strip.width + 2 * self._margin
         request = {
-            "width": strip.width / FINE,
-            "seconds": max(SHORTEST_SECONDS, math.floor(seconds)),
-            "seed": seed,
+            "width": width / FINE,
             "items": [
                 {
                     "ring": _millimetres(forms[0]),
                     "copies": len(places),
-                    "turns": [(form.turn - forms[0].turn) % 360 for form in forms],
+                    "turns": [(form.turn - forms[0].turn) % 360 for form in _fitting(forms, width)],
                 }
                 for forms, places in self._groups.items()
             ],
+            **work._asdict(),
         }
-        self._latest: str | None = None
+        self._lines: deque[str] = deque(maxlen=RECENT)
+        self._last = ""
         self._process = subprocess.Popen(
             [sys.executable, "-m", "stash.lay.nest_worker"],
             stdin=subprocess.PIPE,
@@ -70,18 +126,30 @@ class Nester:
         self._process.wait()
         self._reader.join()
 
-    def news(self) -> tuple[Placed, ...] | None:
-        """The best arrangement since the last call, in the order of the items; None if none.
+    def is_busy(self) -> bool:
+        """More answers may come."""
+        return self._reader.is_alive()
+
+    def wait(self) -> float | None:
+        """Let it work to its end; the length it reached, in mm, or None if it reached none."""
+        self._reader.join()
+        try:
+            return float(json.loads(self._last)["length"]) - 2 * self._margin / FINE
+        except (ValueError, KeyError, TypeError):
+            return None
+
+    def news(self) -> list[tuple[Placed, ...]]:
+        """The arrangements since the last call, shortest first, in the order of the items.
 
         Rounded to the grid and not yet settled: pieces may overlap by a hair.
         """
-        line, self._latest = self._latest, None
-        if line is None:
-            return None
-        try:
-            return self._placed(json.loads(line)["placed"])
-        except (ValueError, KeyError, IndexError, StopIteration):
-            return None
+        found = []
+        while self._lines:
+            try:
+                found.append(self._placed(json.loads(self._lines.pop())["placed"]))
+            except (ValueError, KeyError, IndexError, TypeError, StopIteration):
+                continue
+        return found
 
     def _read(self, request: str) -> None:
         stdin, stdout = self._process.stdin, self._process.stdout
@@ -94,7 +162,8 @@ class Nester:
             return
         with stdout:
             for line in stdout:
-                self._latest = line
+                self._last = line
+                self._lines.append(line)
 
     def _placed(self, found: list[Any]) -> tuple[Placed, ...]:
         groups = list(self._groups.items())
@@ -105,8 +174,9 @@ class Nester:
             wanted = (forms[0].turn + round(turn)) % 360
             form = next(form for form in forms if form.turn % 360 == wanted)
             left, low = _corner(_millimetres(forms[0]), turn)
-            x = round((left + dx) * FINE / GRID) * GRID
-            y = round((low + dy) * FINE / GRID) * GRID
+            ring_left, ring_low, _, _ = bounds(form.ring)
+            x = round(((left + dx) * FINE - self._margin - ring_left) / GRID) * GRID
+            y = round(((low + dy) * FINE - self._margin - ring_low) / GRID) * GRID
             row[next(waiting[int(number)])] = Placed(form, x, y)
         if len(row) != sum(len(places) for _, places in groups):
             raise IndexError("not every piece was placed")

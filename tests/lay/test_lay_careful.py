@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -18,11 +19,11 @@ from stash.lay.effort import Effort
 from stash.lay.errors import TooNarrowError
 from stash.lay.forms import FINE, GRID
 from stash.lay.obstacles import strip_of
-from stash.lay.open_lay import lay_open, open_copies
-from stash.lay.problem import LayKind, Problem, Shape
+from stash.lay.open_lay import lay_open, open_copies, open_placements
+from stash.lay.problem import LayKind, Problem, Shape, Spot
 from stash.lay.rework import rework
 from stash.lay.settle import settle
-from stash.lay.solve import solve, solve_carefully
+from stash.lay.solve import solve, solve_carefully, unmeasured
 from stash.lay.table import Item, Placed, length_of
 
 if TYPE_CHECKING:
@@ -127,17 +128,52 @@ def test_stopping_keeps_the_best_so_far() -> None:
     assert lay.need <= heard[0]
 
 
-def test_the_helper_process_brings_legal_rows() -> None:
-    items = tuple(Item(forms) for forms in open_copies(KITES))
-    strip = strip_of(KITES)
-    with nester.Nester(strip, items, 1.0, seed=1) as beside:
-        beside._reader.join()
-        found = beside.news()
-    assert found is not None
-    settled = settle(strip, found)
+@pytest.mark.parametrize("gap", [0.0, 12.0])
+def test_the_helper_process_brings_legal_rows(gap: float) -> None:
+    problem = replace(KITES, gap=gap)
+    items = tuple(Item(forms) for forms in open_copies(problem))
+    strip = strip_of(problem)
+    with nester.Nester(strip, items, nester.Work(1, 1, workers=1, seed=1)) as beside:
+        length = beside.wait()
+        news = beside.news()
+    assert length is not None
+    assert 1 <= len(news) <= nester.RECENT
+    settled = settle(strip, news[0])
     assert settled is not None
     assert overlap(settled) < 0.01
     assert sorted(p.form.shape for p in settled) == [0] * 6 + [1] * 4
+    placements = open_placements(problem, settled)
+    assert check(problem, unmeasured(problem, LayKind.OPEN, length_of(settled), placements)) == ()
+    # Kites have sharp ends, so grown rings reach beyond the cloth's edge by more than half a gap.
+    assert length_of(settled) / FINE <= length + 0.1
+
+
+def test_what_the_library_would_panic_on_is_not_sent_to_it() -> None:
+    wide = Problem((Shape("long and slanting", ((0, 0), (900, 690), (900, 700)), 2),), 700, gap=30)
+    for problem in (
+        wide,  # its grown ring is wider than the widened strip
+        replace(KITES, spots=(Spot(200, 200, 10),)),
+        replace(KITES, outline=((0, 0), (9000, 0), (9000, 1100), (0, 1100))),
+    ):
+        items = tuple(Item(forms) for forms in open_copies(problem))
+        assert not nester.can_nest(strip_of(problem), items)
+        assert check(problem, solve_carefully(problem, 1.0, kind=LayKind.OPEN)) == ()
+    items = tuple(Item(forms) for forms in open_copies(KITES))
+    assert nester.can_nest(strip_of(KITES), items)
+
+
+def test_many_pieces_are_left_to_the_library_first() -> None:
+    many = replace(KITES, shapes=tuple(replace(s, copies=2 * s.copies) for s in KITES.shapes))
+    heard: list[float] = []
+
+    def listen(share: float, need: float) -> bool:
+        heard.append(need)
+        return True
+
+    lay = solve_carefully(many, 1.5, kind=LayKind.OPEN, progress=listen)
+    assert check(many, lay) == ()
+    assert heard == sorted(heard, reverse=True)
+    assert lay.need <= heard[-1] + 1e-6
 
 
 @pytest.mark.parametrize("script", ["raise SystemExit(9)", "print('no JSON')", "print('{}')"])
