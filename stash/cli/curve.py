@@ -53,6 +53,29 @@ def print_curve(
         click.echo(curve_text(curve, system, line_width(), height))
 
 
+def refuse_with_curve(
+    cloth: str | None, width: str | None, careful: float | None, gap: str | None
+) -> None:
+    """Refuse the options a curve cannot heed; BadInputError names the one to leave out."""
+    from stash.errors import BadInputError
+
+    if careful is not None:
+        raise BadInputError(
+            "The curve is drawn from quick lays; a careful one is of one width.",
+            "Leave --careful out, or leave --curve out.",
+        )
+    if gap is not None:
+        raise BadInputError(
+            "The curve is drawn with pieces that may touch.",
+            "Leave --gap out, or leave --curve out.",
+        )
+    if cloth or width:
+        raise BadInputError(
+            "The curve is drawn for every width and every cloth of the shelf.",
+            "Leave --cloth and --width out, or leave --curve out.",
+        )
+
+
 def write_drawing(drawing: str, place: Path) -> None:
     """Write a file; BadInputError if the place cannot be written."""
     from stash.errors import BadInputError

@@ -67,6 +67,19 @@ CURVE_CLOTH = {
     "spare_mm, verdict, suit": "as in `stash pair`",
     "apart": "why the curve does not speak for it, such as nap; null: on or above it, it fits",
 }
+KINDS = {
+    "title": "what is laid on what",
+    "usable_width_mm, nap": "as without --kinds",
+    "have_mm": "free length after washing, null for a bare width",
+    "best": "the shortest kind; of equally short ones one of two layers",
+    "kinds": "open, folded, gate and crossways; for each:",
+}
+KIND = {
+    "kind, need_mm": "the kind and its need; null: it cannot be laid so",
+    "longer_mm": "how much longer than the shortest kind",
+    "spare_mm": "free length less need",
+    "why": "why it cannot be laid, or what is to be known of it; else null",
+}
 PAIRING = {
     "cloth, cloth_id, role": "the cloth, and what it would be cut for",
     "verdict": "fits, close, short, too narrow, unsuited or unknown",
@@ -102,6 +115,23 @@ BUY = {
     "buy": "make, role, why, asks, best (place in widths), widths: width_mm, length_mm, "
     "sureness, why",
     "notions": "make, notion, amount, note",
+}
+
+HISTORY = {
+    "entries": "the latest first; for each:",
+    "id, at, who, what": "its number, the moment (ISO 8601), the account, and words for it",
+    "undoes": "the entry it turned back: it is an undo or a redo; else null",
+    "undone_by": "the entry that turned it back, so that it does not count now; else null",
+    "rows": "what it did; for each:",
+}
+UNDO = {
+    "what, again": "the change that was turned back; it was a redo",
+    "dry_run": "nothing was kept",
+    "rows": "what it did; for each:",
+}
+CHANGED_ROW = {
+    "row, how": "the record or its part, and added, changed or removed",
+    "fields": "key, label, before, after (null for nothing), before_text, after_text",
 }
 
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from stash.config import Settings
     from stash.garment.make import Make
     from stash.garment.pattern import Pattern, Role
-    from stash.lay.problem import Problem
+    from stash.lay.problem import LayKind, Problem
     from stash.lay.result import Lay
     from stash.pairing.judgement import Need, SeasonPlan, Shortfall, Verdict
     from stash.units.length import Length
@@ -52,6 +52,35 @@ class LaidOut:
     def nap_words(self) -> str:
         """How the nap was taken, in words."""
         return "with nap" if self.nap else "without nap"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KindRow:
+    """One kind of lay: its need, or why there is none."""
+
+    kind: LayKind
+    need: Length | None
+    """Length of washed cloth; None: this kind cannot be laid."""
+    longer: Length | None
+    """By how much longer than the shortest kind; None where there is no need."""
+    spare: Length | None
+    """Free length less need, below nothing when short; None without a cloth or a need."""
+    why: str
+    """Why it cannot be laid; for one that can, what is to be known of it, or empty."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KindTable:
+    """All kinds of lay of one role on one cloth or width, in the order of `LayKind`."""
+
+    title: str
+    usable_width: Length
+    nap: bool
+    have: Length | None
+    """Free length after washing; None without a cloth."""
+    best: LayKind
+    """The shortest; of equally short ones one of two layers, which is half the cutting."""
+    rows: tuple[KindRow, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

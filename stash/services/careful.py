@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.errors import LayError
 from stash.lay.key import problem_key
+from stash.lay.problem import LayKind
 from stash.pairing.needs import problem_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from stash.lay.result import Lay
     from stash.pairing.needs import Question
     from stash.services.laybook import StashLays
     from stash.services.stash import Stash
@@ -33,13 +36,23 @@ def look_longer(
         return
     from stash.lay.solve import solve_carefully
 
-    problem = problem_of(question)
     seed = stash.settings.seed
+    problem = problem_of(question)
     try:
         lay = solve_carefully(problem, seconds, kind=question.kind, seed=seed, progress=progress)
     except LayError:
         return
-    key = problem_key(problem, question.kind, seed)
-    known = book.get(key)
-    if known is None or lay.need <= known.need:
-        book.put(key, lay)
+    _keep(question, lay, book, seed)
+
+
+def _keep(question: Question, lay: Lay, book: StashLays, seed: int) -> None:
+    """Keep it as the answer to this question; an open lay also as the shortest of all kinds."""
+    kinds = [question.kind]
+    if question.kind in (None, LayKind.OPEN):
+        kinds += [other for other in (lay.kind, None) if other not in kinds]
+    for kind in kinds:
+        key = problem_key(problem_of(replace(question, kind=kind)), kind, seed)
+        known = book.get(key)
+        same = known is not None and lay.need == known.need and kind == question.kind
+        if known is None or lay.need < known.need or same:
+            book.put(key, lay)

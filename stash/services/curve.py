@@ -62,6 +62,7 @@ def width_curve(
     *,
     size: str = "",
     view: str = "",
+    bare: bool = False,
     nap: bool | None = None,
     kind: LayKind | None = None,
     progress: Progress | None = None,
@@ -77,6 +78,7 @@ def width_curve(
         role: The role.
         size: Of a pattern; a make has its own.
         view: Of a pattern; a make has its own.
+        bare: `ref` is a pattern, whatever makes there are.
         nap: As if every cloth had nap, or none. None: the curve is laid without nap, and
             cloths that have some get a lay of their own.
         kind: How the cloth lies; None: whichever is shortest at each width.
@@ -87,7 +89,7 @@ def width_curve(
         BadInputError: There is neither a piece nor a chart to tell a need at any width.
         StoppedError: `cancelled` said so; lays found until then are kept.
     """
-    make = make_or_pattern(stash, ref, size=size, view=view)
+    make = make_or_pattern(stash, ref, size=size, view=view, bare=bare)
     whole = read_whole(stash)
     chosen = chosen_role(whole, make, role)
     tracing = _Tracing(stash, whole, make, chosen, nap, kind, progress, cancelled)

@@ -21,6 +21,8 @@ from stash.store import cloths, makes
 from stash.units.parse_length import parse_length, parse_width
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
     from stash.garment.pattern import Role
@@ -47,12 +49,15 @@ class How(TypedDict, total=False):
     """As if the cloth had nap, or none; None: as the cloth is."""
     careful: float | None
     """Seconds to look for a shorter lay; None: the quick answer."""
+    told: Callable[[float, float], bool] | None
+    """Hears the share of `careful` spent and the best need so far in mm; where it answers
+    False the search ends with the best so far."""
     gap: str | None
     """To be kept between pieces, as typed: `1 cm`; None: they may touch."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
+class Asked:
     """What is laid on what."""
 
     make: Make
@@ -61,6 +66,12 @@ class _Asked:
     role: Role
     cloth: Cloth | None
     question: Question
+
+    @property
+    def title(self) -> str:
+        """What is laid on what, in words."""
+        on = self.cloth.name if self.cloth is not None else "a bare width"
+        return f"{self.make.name}, {self.role}, on {on}"
 
 
 def lay_make(
@@ -82,11 +93,7 @@ def lay_make(
     """
     with stash.read() as session:
         make = makes.find_make(session, ref)
-    whole = read_whole(stash)
-    chosen = chosen_role(whole, make, role)
-    if not how.get("cloth") and not how.get("width"):
-        how["cloth"] = _own_cloth(stash, whole, make, chosen)
-    return _laid(stash, whole, make, chosen, how)
+    return _laid(stash, make, role, how)
 
 
 def lay_pattern(
@@ -103,12 +110,7 @@ def lay_pattern(
     Raises:
         BadInputError: Neither a cloth nor a width is named, or the role cannot be laid on it.
     """
-    make = pattern_as_make(stash, ref, size=size, view=view)
-    if not how.get("cloth") and not how.get("width"):
-        raise BadInputError(f"On what should {make.name} be laid?", WHERE)
-    whole = read_whole(stash)
-    chosen = chosen_role(whole, make, role)
-    return _laid(stash, whole, make, chosen, how)
+    return _laid(stash, pattern_as_make(stash, ref, size=size, view=view), role, how)
 
 
 def lay_any(
@@ -124,15 +126,37 @@ def lay_any(
 
     A size or view may be named for a pattern only: a make has its own.
     """
-    make = make_or_pattern(stash, ref, size=size, view=view)
-    if make.id:
-        return lay_make(stash, str(make.id), role, **how)
-    pattern = str(make.pattern_id)
-    return lay_pattern(stash, pattern, role, size=make.size, view=make.view, **how)
+    return _laid(stash, make_or_pattern(stash, ref, size=size, view=view), role, how)
+
+
+def asked_of(stash: Stash, whole: Whole, make: Make, role: Role | str, how: How) -> Asked:
+    """What is laid on what; a make that names neither gets its own cloth, else the best one.
+
+    Raises:
+        BadInputError: A pattern without cloth or width, both of them, or a width that is none.
+    """
+    chosen = chosen_role(whole, make, role)
+    cloth, width = how.get("cloth"), how.get("width")
+    if cloth and width:
+        raise BadInputError("A lay is on a cloth or on a bare width.", "Name one of them only.")
+    if not cloth and not width:
+        cloth = _own_cloth(stash, whole, make, chosen)
+    kind, nap = how.get("kind"), how.get("nap")
+    if cloth:
+        with stash.read() as session:
+            found = whole.cloths[cloths.find_cloth(session, cloth).id]
+        asked = _on_cloth(whole, make, chosen, found, kind, nap)
+    else:
+        asked = _on_width(whole, make, chosen, parse_width(width or ""), kind, nap)
+    if (gap := how.get("gap")) is not None:
+        asked = replace(asked, question=replace(asked.question, gap=parse_length(gap)))
+    return asked
 
 
 def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
     """The cloth promised to this role, else the best one on the shelf."""
+    if not make.id:
+        raise BadInputError(f"On what should {make.name} be laid?", WHERE)
     for promise in whole.promises:
         if (promise.make_id, promise.role) == (make.id, role):
             return str(promise.cloth_id)
@@ -145,38 +169,28 @@ def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
     return str(best.cloth_id)
 
 
-def _laid(stash: Stash, whole: Whole, make: Make, role: Role, how: How) -> LaidOut:
-    cloth, width = how.get("cloth"), how.get("width")
-    kind, nap = how.get("kind"), how.get("nap")
-    if cloth and width:
-        raise BadInputError("A lay is on a cloth or on a bare width.", "Name one of them only.")
-    if cloth:
-        with stash.read() as session:
-            found = whole.cloths[cloths.find_cloth(session, cloth).id]
-        asked = _on_cloth(whole, make, role, found, kind, nap)
-    else:
-        asked = _on_width(whole, make, role, parse_width(width or ""), kind, nap)
-    if (gap := how.get("gap")) is not None:
-        asked = replace(asked, question=replace(asked.question, gap=parse_length(gap)))
+def _laid(stash: Stash, make: Make, role: Role | str, how: How) -> LaidOut:
+    whole = read_whole(stash)
+    asked = asked_of(stash, whole, make, role, how)
     book = StashLays(stash)
     doubtful(stash, [asked.question], book)
     if careful := how.get("careful"):
-        look_longer(stash, asked.question, book, careful)
+        look_longer(stash, asked.question, book, careful, how.get("told"))
     return _answer(stash, whole, asked, prepared(stash, [asked.question], book=book))
 
 
 def _on_cloth(
     whole: Whole, make: Make, role: Role, cloth: Cloth, kind: LayKind | None, nap: bool | None
-) -> _Asked:
+) -> Asked:
     if nap is not None:
         cloth = replace(cloth, nap=nap)
     question = question_for(make, whole.pattern_of(make), role, cloth)
-    return _Asked(make, make.id != 0, role, cloth, replace(question, kind=kind))
+    return Asked(make, make.id != 0, role, cloth, replace(question, kind=kind))
 
 
 def _on_width(
     whole: Whole, make: Make, role: Role, width: Length, kind: LayKind | None, nap: bool | None
-) -> _Asked:
+) -> Asked:
     usable = width - USUAL_SELVEDGE - USUAL_SELVEDGE
     if usable.nm <= 0:
         raise BadInputError(
@@ -191,19 +205,18 @@ def _on_width(
         label=width,
         kind=kind,
     )
-    return _Asked(make, make.id != 0, role, None, question)
+    return Asked(make, make.id != 0, role, None, question)
 
 
-def _answer(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> LaidOut:
+def _answer(stash: Stash, whole: Whole, asked: Asked, needs: Needs) -> LaidOut:
     question, cloth = asked.question, asked.cloth
-    need = _need(asked, needs)
+    need = need_of(asked, needs)
     if need.length is None:
         raise BadInputError(need.why, _way_out(asked, need))
-    judged = _judged(stash, whole, asked, needs) if cloth is not None else None
+    judged = judge(stash, whole, asked, needs) if cloth is not None else None
     pattern = whole.pattern_of(asked.make)
-    on = cloth.name if cloth is not None else "a bare width"
     return LaidOut(
-        title=f"{asked.make.name}, {asked.role}, on {on}",
+        title=asked.title,
         pattern=pattern,
         make=asked.make if asked.known else None,
         view=asked.make.view,
@@ -223,7 +236,7 @@ def _answer(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> LaidOut:
     )
 
 
-def _way_out(asked: _Asked, need: Need) -> str:
+def _way_out(asked: Asked, need: Need) -> str:
     """What to do where there is no lay."""
     if need.too_narrow or need.no_room:
         return "Choose a wider or larger cloth, or cut that piece in two with a seam."
@@ -232,12 +245,13 @@ def _way_out(asked: _Asked, need: Need) -> str:
     return "Add pieces or chart rows to the pattern first."
 
 
-def _need(asked: _Asked, needs: Needs) -> Need:
+def need_of(asked: Asked, needs: Needs) -> Need:
+    """What it needs, whole repeats of the cloth's print included."""
     need = needs.answer(asked.question)
     return need if asked.cloth is None else with_repeat(need, asked.cloth, asked.role)
 
 
-def _judged(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> Pairing:
+def judge(stash: Stash, whole: Whole, asked: Asked, needs: Needs) -> Pairing:
     """The verdict on this very lay, which need not be the shortest one."""
     assert asked.cloth is not None
     make, role, cloth = asked.make, asked.role, asked.cloth
@@ -252,5 +266,5 @@ def _judged(stash: Stash, whole: Whole, asked: _Asked, needs: Needs) -> Pairing:
         stash.settings,
         person=whole.person_of(make),
     )
-    this = replace(pairing, need=_need(asked, needs))
+    this = replace(pairing, need=need_of(asked, needs))
     return with_free(this, cloth, free, stash.settings)

@@ -31,11 +31,16 @@ def pattern_as_make(stash: Stash, ref: str, *, size: str = "", view: str = "") -
     )
 
 
-def make_or_pattern(stash: Stash, ref: str, *, size: str = "", view: str = "") -> Make:
+def make_or_pattern(
+    stash: Stash, ref: str, *, size: str = "", view: str = "", bare: bool = False
+) -> Make:
     """The make of this name or number, else the pattern of it as `pattern_as_make` has it.
 
-    A size or view may be named for a pattern only: a make has its own.
+    A size or view may be named for a pattern only: a make has its own. With `bare` a pattern
+    is meant whatever makes there are: numbers of makes and patterns are the same ones.
     """
+    if bare:
+        return pattern_as_make(stash, ref, size=size, view=view)
     try:
         with stash.read() as session:
             make = makes.find_make(session, ref)

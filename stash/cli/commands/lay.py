@@ -8,21 +8,27 @@ from typing import TYPE_CHECKING
 
 import click
 
+from stash.cli.bar import Bar
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
-from stash.cli.curve import print_curve, write_drawing
+from stash.cli.curve import print_curve, refuse_with_curve, write_drawing
 from stash.cli.json_keys import (
     CURVE,
     CURVE_CLOTH,
     CURVE_CLOTHS,
     CURVE_POINT,
+    KIND,
+    KINDS,
     LAY,
     PLACEMENT,
     keys_help,
 )
+from stash.cli.kinds import print_kinds, refuse_with_kinds
 
 if TYPE_CHECKING:
     from stash.config import System
     from stash.report.records import LaidOut
+    from stash.services.laying import How
+    from stash.services.stash import Stash
 
 TALLEST = 40
 
@@ -30,6 +36,8 @@ TALLEST = 40
 @click.command(
     epilog=f"{keys_help(LAY, PLACEMENT)}\n\n"
     + keys_help(CURVE, CURVE_POINT, CURVE_CLOTHS, CURVE_CLOTH, of="--curve --json")
+    + "\n\n"
+    + keys_help(KINDS, KIND, of="--kinds --json")
 )
 @click.argument("ref", metavar="MAKE|PATTERN")
 @click.option("--cloth", metavar="NAME", help="Lay it on this cloth.")
@@ -59,6 +67,7 @@ TALLEST = 40
 @click.option(
     "--curve", is_flag=True, help="Need against width, 70 to 300 cm, with the shelf's cloths."
 )
+@click.option("--kinds", is_flag=True, help="Every kind of lay with its length, side by side.")
 @click.option(
     "--svg",
     type=click.Path(dir_okay=False, path_type=Path),
@@ -79,6 +88,7 @@ def lay(
     view: str,
     careful: float | None,
     curve: bool,
+    kinds: bool,
     svg: Path | None,
     sample: bool,
     as_json: bool,
@@ -89,11 +99,16 @@ def lay(
     one on the shelf. A pattern needs one of them. With --curve neither is wanted.
     """
     from stash.lay.problem import LayKind
-    from stash.services.laying import lay_any
 
-    how = None if kind == "best" else LayKind(kind)
+    way = None if kind == "best" else LayKind(kind)
+    how: How = {"cloth": cloth, "width": width, "nap": nap, "gap": gap}
+    if kinds:
+        refuse_with_kinds(way, curve, careful, svg)
+        with opened(sample) as stash:
+            print_kinds(stash, ref, role, size=size, view=view, how=how, as_json=as_json)
+        return
     if curve:
-        _refuse_with_curve(cloth, width, careful, gap)
+        refuse_with_curve(cloth, width, careful, gap)
         with opened(sample) as stash:
             print_curve(
                 stash,
@@ -101,28 +116,35 @@ def lay(
                 role,
                 size=size,
                 view=view,
-                kind=how,
+                kind=way,
                 nap=nap,
                 svg=svg,
                 as_json=as_json,
             )
         return
     with opened(sample) as stash:
-        laid = lay_any(
-            stash,
-            ref,
-            role,
-            size=size,
-            view=view,
-            cloth=cloth,
-            width=width,
-            kind=how,
-            nap=nap,
-            careful=careful,
-            gap=gap,
-        )
+        laid = _laid(stash, ref, role, size, view, how | {"kind": way, "careful": careful})
         system = stash.settings.system
     _print(laid, system, svg, as_json)
+
+
+def _laid(stash: Stash, ref: str, role: str, size: str, view: str, how: How) -> LaidOut:
+    """The lay; a careful search tells how far it is."""
+    from stash.services.laying import lay_any
+    from stash.units.format_length import Measure, show_length
+    from stash.units.length import Length
+
+    seconds = how.get("careful")
+    if seconds is None:
+        return lay_any(stash, ref, role, size=size, view=view, **how)
+    with Bar() as bar:
+
+        def told(share: float, best: float) -> bool:
+            need = show_length(Length.from_mm(best), stash.settings.system, Measure.NEED)
+            bar(round(share * seconds), round(seconds), f"seconds, so far {need}")
+            return True
+
+        return lay_any(stash, ref, role, size=size, view=view, **(how | {"told": told}))
 
 
 def _print(laid: LaidOut, system: System, svg: Path | None, as_json: bool) -> None:
@@ -136,28 +158,6 @@ def _print(laid: LaidOut, system: System, svg: Path | None, as_json: bool) -> No
     else:
         height = min(TALLEST, shutil.get_terminal_size((80, 30)).lines - 2)
         click.echo(lay_text(laid, system, line_width(), max(12, height)))
-
-
-def _refuse_with_curve(
-    cloth: str | None, width: str | None, careful: float | None, gap: str | None
-) -> None:
-    from stash.errors import BadInputError
-
-    if careful is not None:
-        raise BadInputError(
-            "The curve is drawn from quick lays; a careful one is of one width.",
-            "Leave --careful out, or leave --curve out.",
-        )
-    if gap is not None:
-        raise BadInputError(
-            "The curve is drawn with pieces that may touch.",
-            "Leave --gap out, or leave --curve out.",
-        )
-    if cloth or width:
-        raise BadInputError(
-            "The curve is drawn for every width and every cloth of the shelf.",
-            "Leave --cloth and --width out, or leave --curve out.",
-        )
 
 
 def _write_svg(laid: LaidOut, system: System, place: Path) -> None:
