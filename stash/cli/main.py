@@ -26,8 +26,25 @@ PLACES: dict[str, tuple[str, str]] = {
     "make": ("stash.cli.commands.make:make", "Add, list, show, edit and remove makes."),
     "person": ("stash.cli.commands.person:person", "Add, list, show, edit and remove people."),
     "diary": ("stash.cli.commands.diary:diary", "Read the diary, or write a line into it."),
+    "undo": ("stash.cli.commands.history:undo", "Undo your last change, or one entry of the history."),
+    "redo": (
+        "stash.cli.commands.history:redo",
+        "Do again what you undid last, unless you changed something since.",
+    ),
+    "history": (
+        "stash.cli.commands.history:history",
+        "Say what was changed, when and by whom, the latest first.",
+    ),
     "settings": ("stash.cli.commands.settings:settings", "Show the settings, or change one."),
     "load": ("stash.cli.commands.load:load", "Read a folder of files into the stash."),
+    "import": (
+        "stash.cli.commands.bring:import_",
+        "Read a table people already keep: .csv, .xlsx, .ods.",
+    ),
+    "export": (
+        "stash.cli.commands.export:export",
+        "Write a table for other programs: .csv or .xlsx.",
+    ),
     "demo": ("stash.cli.commands.app:demo", "Open the app on a throw-away sample."),
 }
 """Every command; its short help is the first line of its own."""

@@ -53,6 +53,10 @@ class Column:
     """Unit said in the heading, for cells that are bare numbers."""
     near: str = ""
     """The word it was taken for when it was not quite the same."""
+    label: str = ""
+    """The heading, or where it stands if it has none or not alone."""
+    own: bool = False
+    """The heading is a word for the field itself, not only for what goes into it."""
 
 
 def plain_heading(text: str) -> str:
@@ -112,6 +116,7 @@ def match_headings(
     """
     columns: list[Column] = []
     taken: set[str] = set()
+    plain = [plain_heading(heading) for heading in row]
     for place, heading in enumerate(row):
         keys, near = _candidates(kind, heading, labels)
         free = [key for key in keys if key in (NOTES, LEAVE) or key not in taken]
@@ -119,8 +124,36 @@ def match_headings(
         if len(free) > 1:
             field = next((key for key in free if reads(place, key) >= 0.5), free[-1])
         taken.add(field)
-        columns.append(Column(place, heading, field, heading_unit(heading), near if field else ""))
+        alone = plain.count(plain[place]) == 1
+        columns.append(
+            Column(
+                place,
+                heading,
+                field,
+                heading_unit(heading),
+                near if field else "",
+                _label(place, heading, alone=alone),
+                own=bool(field) and plain[place] not in HINTED_NOTES,
+            )
+        )
     return tuple(columns)
+
+
+def _label(place: int, heading: str, *, alone: bool) -> str:
+    words = " ".join(heading.split())
+    if alone and words:
+        return words
+    where = f"column {column_letters(place)}"
+    return f"{words} ({where})" if words else where
+
+
+def column_letters(place: int) -> str:
+    """How sheets name the column at `place` (from 0): A, B … Z, AA."""
+    letters, rest = "", place + 1
+    while rest:
+        rest, letter = divmod(rest - 1, 26)
+        letters = chr(ord("A") + letter) + letters
+    return letters
 
 
 def _candidates(kind: str, heading: str, labels: Mapping[str, str]) -> tuple[list[str], str]:
