@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 import pyclipper
 
+from stash.geometry.convex import convex_parts
+from stash.geometry.grow import grown
 from stash.geometry.ring import anticlockwise, bounds, clean, mirror, shift
-from stash.lay.forms import FINE, fine, sheet_width
+from stash.lay.forms import FINE, GRID, fine, sheet_width
 from stash.lay.lattice import lattice_of
 from stash.lay.table import Strip
 
@@ -20,8 +22,6 @@ if TYPE_CHECKING:
 
 SIDES = 16
 """A round flaw is kept clear as a polygon drawn around it."""
-MARGIN = 1000 * FINE
-"""How far beyond a remnant the ground is blocked."""
 
 
 def strip_of(problem: Problem) -> Strip:
@@ -30,7 +30,8 @@ def strip_of(problem: Problem) -> Strip:
     blocked = list(_flaws(problem))
     end = None
     if problem.outline:
-        outline = fine(problem.outline)
+        # A hair larger, so that a piece just as long finds room however either was rounded.
+        outline = grown(clean(fine(problem.outline)), GRID)
         blocked += _outside(outline, width)
         end = bounds(outline)[2]
     return Strip(width, tuple(blocked), end, lattice_of(problem))
@@ -102,22 +103,23 @@ def _around(x: float, y: float, radius: float) -> IntRing:
 
 
 def _outside(outline: IntRing, width: int) -> list[IntRing]:
-    """What the strip holds around a remnant, as simple rings without holes.
+    """What the strip holds around a remnant, up to the remnant's end.
 
-    The ground is cut in two along the remnant's middle line, so that the remnant is never
-    a hole within it.
+    In convex rings: the no-fit region of a hollow one would close a channel that a piece
+    fits exactly. The ground is cut in two along the remnant's middle line first, so that the
+    remnant is never a hole within it.
     """
-    left, low, right, high = bounds(outline)
-    middle = (low + high) // 2
-    below, above = min(0, low) - MARGIN, max(width, high) + MARGIN
+    _, low, right, high = bounds(outline)
+    middle = min(max((low + high) // 2, 1), width - 1)
     rings: list[IntRing] = []
-    for y0, y1 in ((below, middle), (middle, above)):
+    for y0, y1 in ((0, middle), (middle, width)):
         clipper = pyclipper.Pyclipper()
-        box = ((left - MARGIN, y0), (right + MARGIN, y0), (right + MARGIN, y1), (left - MARGIN, y1))
-        clipper.AddPath(box, pyclipper.PT_SUBJECT, True)
+        clipper.StrictlySimple = True
+        clipper.AddPath(((0, y0), (right, y0), (right, y1), (0, y1)), pyclipper.PT_SUBJECT, True)
         clipper.AddPath(outline, pyclipper.PT_CLIP, True)
         ground = clipper.Execute(
             pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
         )
-        rings += [clean(tuple((int(x), int(y)) for x, y in ring)) for ring in ground]
+        cleaned = (clean(tuple((int(x), int(y)) for x, y in ring)) for ring in ground)
+        rings += [part for ring in cleaned if len(ring) >= 3 for part in convex_parts(ring)]
     return rings
