@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from shapely import STRtree
 from shapely.affinity import scale
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 
 from stash.lay.problem import LayKind
 
@@ -47,7 +47,7 @@ def fold_faults(
     tree = STRtree(polygons)
     across = lay.kind is LayKind.CROSSWAYS
     for p, polygon in zip(lay.placements, polygons, strict=True):
-        faults += _single(lay, p) if p.single else _reach(lay, p)
+        faults += _single(problem, lay, p, polygon) if p.single else _reach(lay, p)
         if p.single:
             continue
         flat = _flat_under(lay, p, opened=p.on_fold and not across)
@@ -83,8 +83,8 @@ def _lines(problem: Problem, lay: Lay) -> str:
     wanted = {LayKind.OPEN: 0, LayKind.FOLDED: 1, LayKind.GATE: 2}[lay.kind]
     if len(folds) != wanted:
         return f"{len(folds)} lengthwise folds in a lay that is {lay.kind}"
-    if lay.kind is LayKind.FOLDED and abs(folds[0] - half) > LINE_MM:
-        return "the fold is not in the middle of the cloth"
+    if lay.kind is LayKind.FOLDED and not 0 < folds[0] <= half + LINE_MM:
+        return "a fold so deep that the selvedge folded in passes the other one"
     if lay.kind is LayKind.GATE and not 0 < folds[0] < half:
         return "a fold beyond the edge of the cloth"
     if lay.kind is LayKind.GATE and abs(folds[1] - folds[0] - half) > LINE_MM:
@@ -92,13 +92,15 @@ def _lines(problem: Problem, lay: Lay) -> str:
     return ""
 
 
-def _single(lay: Lay, p: Placement) -> list[str]:
+def _single(problem: Problem, lay: Lay, p: Placement, polygon: Polygon) -> list[str]:
     """A piece cut from one layer lies where there is only one, and is no one's twin."""
     faults = []
-    start = lay.folded_to
+    start, high = lay.folded_to, problem.width
     if lay.cross_fold is not None:
         start = max(start, 2 * lay.cross_fold)  # where the longer layer has no other over it
-    if min(x for x, _ in p.polygon) < start - EDGE_MM:
+    if lay.kind is LayKind.FOLDED and lay.folds[0] < problem.width / 2 - LINE_MM:
+        high = 2 * lay.folds[0]  # where the selvedge folded in ends
+    if start > 0 and polygon.intersects(box(-EDGE_MM, -EDGE_MM, start - EDGE_MM, high - EDGE_MM)):
         faults.append(f"{p.name} is cut single where the cloth is folded")
     if p.waste:
         faults.append(f"{p.name} is cut single and thrown away")
@@ -119,7 +121,7 @@ def _flats(lay: Lay, opened: bool) -> list[Flat]:
     if lay.cross_fold is not None:
         ends = [(0.0, lay.cross_fold, 2 * lay.cross_fold)]
     elif len(lay.folds) == 1:
-        ends = [(0.0, lay.folds[0], lay.width)]
+        ends = [(0.0, lay.folds[0], 2 * lay.folds[0])]
     else:  # the selvedges meet at the same distance from either fold
         meet = 2 * lay.folds[0]
         ends = [(0.0, lay.folds[0], meet), (meet, lay.folds[1], lay.width)]

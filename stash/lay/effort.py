@@ -24,6 +24,8 @@ class Effort:
     """Tries of taking pieces up and putting them down again, after the orders."""
     enough: int = 0
     """Length in solver units that cannot be beaten: once reached, nothing more is tried."""
+    bound: int = 0
+    """Length in solver units that no lay of the problem can beat."""
     begun: float = field(default_factory=time.monotonic)
 
     def left(self, done: int) -> bool:

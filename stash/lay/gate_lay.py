@@ -12,6 +12,7 @@ from dataclasses import replace
 from itertools import combinations_with_replacement
 from typing import TYPE_CHECKING, NamedTuple
 
+from stash.lay.dealing import Dealt, Lot, Rows, deal, fitting, orders_of
 from stash.lay.doubled import Folded, Layers, SingleEnd, check_widths, shortest, spaced
 from stash.lay.errors import LayError
 from stash.lay.folded_lay import half_width, narrowed, opened_out, sort_out
@@ -19,10 +20,10 @@ from stash.lay.forms import FINE, GRID, half_gap
 from stash.lay.obstacles import folded_strip_of
 from stash.lay.problem import LayKind
 from stash.lay.search import on_grain, search, upright
-from stash.lay.table import Item, Placed, Strip, fill, length_of
+from stash.lay.table import Item, Strip, length_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
     from stash.lay.effort import Effort
     from stash.lay.problem import Problem
@@ -32,21 +33,13 @@ MOST_SPLITS = 12
 BEST_SPLITS = 3
 """So many of them are tried with every order."""
 
-Rows = tuple[tuple[Placed, ...], tuple[Placed, ...]]
 
-
-class Dealt(NamedTuple):
-    """Pieces dealt out to the two strips: which piece went where, and how they lie."""
+class Split(NamedTuple):
+    """A place for the meeting line, and the pieces dealt out to the two strips beside it."""
 
     first: int
     """Width of the first strip, solver units."""
-    hands: tuple[tuple[int, ...], tuple[int, ...]]
-    rows: Rows
-
-    @property
-    def length(self) -> int:
-        """Where the longer strip ends, solver units."""
-        return max(map(length_of, self.rows))
+    dealt: Dealt
 
 
 def lay_gate(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folded:
@@ -77,16 +70,14 @@ def _lay(problem: Problem, items: tuple[Item, ...], effort: Effort) -> Layers:
     So freedom to turn never chooses a worse line than the same pieces without it.
     """
     check_widths(problem, items, half_width(problem))
-    dealt = _best_deal(problem, tuple(on_grain(upright(item)) for item in items))
+    first, dealt = _best_split(problem, tuple(on_grain(upright(item)) for item in items))
     rows = []
-    for strip, hand, row in zip(
-        _strips(problem, dealt.first), dealt.hands, dealt.rows, strict=True
-    ):
+    for strip, hand, row in zip(_strips(problem, first), dealt.hands, dealt.rows, strict=True):
         mine = narrowed(tuple(items[k] for k in hand), strip.width)
         found = search(strip, mine, _half(effort)) if mine else None
         better = found is not None and found.row is not None and found.length < length_of(row)
         rows.append(found.row if found and found.row and better else row)
-    return _layers(problem, dealt.first, (rows[0], rows[1]))
+    return _layers(problem, first, (rows[0], rows[1]))
 
 
 def _half(effort: Effort) -> Effort:
@@ -110,59 +101,32 @@ def _strips(problem: Problem, first: int) -> tuple[Strip, Strip]:
     )
 
 
-def _best_deal(problem: Problem, items: tuple[Item, ...]) -> Dealt:
+def _best_split(problem: Problem, items: tuple[Item, ...]) -> Split:
     """The best line for one order, then for the best lines the other orders too."""
-    orders = _orders(items)
+    orders = orders_of(items)
     splits = tuple(_splits(problem, items))
-    found = [deal for first in splits if (deal := _deal(problem, first, items, orders[0]))]
-    found.sort(key=lambda deal: deal.length)
-    near = found[:BEST_SPLITS] if found else [Dealt(first, ((), ()), ((), ())) for first in splits]
-    for one in near:
-        more = [_deal(problem, one.first, items, order) for order in orders[1:]]
-        found += [deal for deal in more if deal]
+    found = [split for first in splits if (split := _split(problem, first, items, orders[0]))]
+    found.sort(key=lambda split: split.dealt.length)
+    near = [split.first for split in found[:BEST_SPLITS]] or splits
+    for first in near:
+        more = [_split(problem, first, items, order) for order in orders[1:]]
+        found += [split for split in more if split]
     if not found:
         raise LayError(
             "Wherever the selvedges meet, some piece finds no room beside that line.",
             "Lay this cloth folded or open.",
         )
-    return min(found, key=lambda deal: deal.length)
+    return min(found, key=lambda split: split.dealt.length)
 
 
-def _orders(items: tuple[Item, ...]) -> list[tuple[int, ...]]:
-    """Largest first by three measures; those at the fold first among equals."""
-
-    def by(key: Callable[[Item], float]) -> tuple[int, ...]:
-        numbers = range(len(items))
-        return tuple(sorted(numbers, key=lambda k: (-key(items[k]), not items[k].at_fold)))
-
-    orders = (
-        by(lambda item: item.forms[0].length),
-        by(lambda item: item.forms[0].area),
-        by(lambda item: item.forms[0].length + (10**9 if item.at_fold else 0)),
-    )
-    return list(dict.fromkeys(orders))
-
-
-def _deal(
+def _split(
     problem: Problem, first: int, items: tuple[Item, ...], order: tuple[int, ...]
-) -> Dealt | None:
-    """Each piece goes where it ends soonest; None if one finds no room in either strip."""
+) -> Split | None:
+    """The pieces dealt out to strips that meet there; None if one finds no room in either."""
     strips = _strips(problem, first)
-    fitting = [narrowed(items, strip.width) for strip in strips]
-    rows: list[tuple[Placed, ...]] = [(), ()]
-    hands: list[list[int]] = [[], []]
-    for k in order:
-        options = []
-        for side, strip in enumerate(strips):
-            new = fill(strip, (fitting[side][k],), rows[side])  # no form, no room
-            if new is not None:
-                options.append((new[-1].right, new[-1].x, side, new))
-        if not options:
-            return None
-        _, _, side, new = min(options, key=lambda option: option[:3])
-        rows[side] = new
-        hands[side].append(k)
-    return Dealt(first, (tuple(hands[0]), tuple(hands[1])), (rows[0], rows[1]))
+    lots = [Lot(*(fitting((item,), strip.width) for strip in strips)) for item in items]
+    dealt = deal(strips, lots, order)
+    return Split(first, dealt) if dealt else None
 
 
 def _splits(problem: Problem, items: tuple[Item, ...]) -> Iterator[int]:

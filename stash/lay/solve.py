@@ -13,12 +13,12 @@ from stash.lay.crossways_lay import lay_crossways
 from stash.lay.doubled import Folded, SingleEnd
 from stash.lay.effort import Effort
 from stash.lay.errors import LayError
-from stash.lay.folded_lay import lay_folded
 from stash.lay.forms import FINE, sheet_width
 from stash.lay.gate_lay import lay_gate
 from stash.lay.key import QUICK_TRIES
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
+from stash.lay.part_fold import lay_folded_anywhere
 from stash.lay.problem import LayKind
 from stash.lay.result import Bound, Lay
 from stash.lay.table import Item
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 
 DOUBLED: dict[LayKind | None, Callable[[Problem, Effort, SingleEnd], Folded]] = {
-    LayKind.FOLDED: lay_folded,
+    LayKind.FOLDED: lay_folded_anywhere,
     LayKind.GATE: lay_gate,
     LayKind.CROSSWAYS: lay_crossways,
 }
@@ -65,7 +65,7 @@ def solve(
     copies = open_copies(problem)  # first, so that a piece wider than the whole cloth is named
     bound = bound_of(copies, sheet_width(problem))
     least = math.ceil(bound.length * FINE - 0.01)
-    effort = Effort(tries=tries, seed=seed, enough=least)
+    effort = Effort(tries=tries, seed=seed, enough=least, bound=least)
     lay = _measured(_shortest(problem, kind, effort), copies, bound, seed)
     return checked(problem, replace(lay, seconds=time.perf_counter() - start))
 
