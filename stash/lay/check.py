@@ -26,6 +26,8 @@ SLIVER_MM2 = 0.25
 SNAP_MM = 1e-4
 """Overlays are worked out on this grid: edges that differ by rounding only would else be
 told apart now and then, and two equal outlines called different."""
+FOLD_MM = 0.05
+"""A fold edge may stray this far from the straight line and counts as lying on it."""
 GAP_MM = 0.01
 """How much a gap between pieces may fall short."""
 
@@ -105,8 +107,8 @@ def _expected(shape: Shape, placement: Placement) -> list[tuple[float, float]]:
     """The outline mirrored and turned as the placement says, wherever it lies."""
     points = [(float(x), float(y)) for x, y in shape.outline]
     if shape.on_fold:
-        half = Polygon([(x, max(y, 0.0)) for x, y in points])
-        other = Polygon([(x, -max(y, 0.0)) for x, y in points])
+        flat = [(x, y if y > FOLD_MM else 0.0) for x, y in points]
+        half, other = Polygon(flat), Polygon([(x, -y) for x, y in flat])
         whole = half.union(other)
         if not isinstance(whole, Polygon):
             return points

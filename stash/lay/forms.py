@@ -65,8 +65,10 @@ def fine(ring: Ring) -> IntRing:
 
 
 def flatten_fold(ring: Ring) -> Ring:
-    """Points within a hair of y = 0 put exactly on it."""
-    return tuple((x, 0.0 if abs(y) <= FLAT_MM else y) for x, y in ring)
+    """Points within a hair of y = 0 put exactly on it, those amid the fold edge left out."""
+    flat = tuple((x, 0.0 if abs(y) <= FLAT_MM else y) for x, y in ring)
+    ends = zip(flat[-1:] + flat[:-1], flat, flat[1:] + flat[:1], strict=True)
+    return tuple(here for before, here, after in ends if before[1] or here[1] or after[1])
 
 
 def whole_outline(shape: Shape) -> Ring:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from lay_shapes import rectangle
+from shapely.geometry import Polygon, box
 
-from stash.lay.errors import BadOutlineError, LayError, TooNarrowError
-from stash.lay.problem import LayKind, Problem, Shape
+from stash.lay.errors import BadOutlineError, LayError, NoRoomError, TooNarrowError
+from stash.lay.problem import LayKind, Problem, Shape, Spot
 from stash.lay.solve import solve
 
 BOW = ((0, 0), (200, 200), (200, 0), (0, 200))
@@ -27,8 +29,22 @@ CIRCLE = tuple(
         (Shape("crumb", rectangle(3, 2)), "only 3.0 mm long"),
         (Shape("sail", rectangle(30_000, 500)), "30.0 m long"),
         (Shape("void", ((0, 0), (math.nan, 0), (3, 4))), "infinity"),
+        (Shape("far", ((0, 0), (1e300, 0), (3, 4))), "over a kilometre long"),
+        (Shape("gap in it", ((0, 0), (math.inf, 0), (3, 4))), "infinity"),
         (Shape("none", rectangle(100, 100), copies=0), "no times"),
+        (Shape("debt", rectangle(100, 100), copies=-2), "no times"),
+        (Shape("swarm", rectangle(100, 100), copies=1_000_000), "cut 1000000 times"),
+        (Shape("pinched", ((0, 0), (90, 0), (90, 90), (45, 0), (0, 90))), r"near 45\.0 x 0\.0 mm"),
+        (Shape("spike", ((0, 0), (9, 0), (19, 0), (9, 0), (9, 9), (0, 9))), "touches itself"),
         (Shape("half", ((0, 5), (100, 9), (100, 80), (0, 80)), on_fold=True), "no straight edge"),
+        (
+            Shape("bent", ((0, 0), (100, 0.3), (100, 80), (0, 80)), on_fold=True),
+            "no straight edge",
+        ),
+        (
+            Shape("point", ((0, 0), (100, 80), (0, 80)), on_fold=True),
+            "no straight edge",
+        ),
         (
             Shape(
                 "comb",
@@ -60,7 +76,66 @@ def test_a_pair_wider_than_the_folded_half_can_still_lie_open() -> None:
     assert solve(problem).kind is LayKind.OPEN
 
 
-@pytest.mark.parametrize("width", [0, -20, math.nan, math.inf])
+PANEL = Shape("panel", rectangle(300, 200))
+SQUARE = rectangle(900, 900)
+
+
+@pytest.mark.parametrize(
+    ("cloth", "words"),
+    [
+        (Problem((PANEL,), 900, outline=BOW), r"outline of this remnant crosses .* near 100\.0"),
+        (Problem((PANEL,), 900, outline=SQUARE[:2]), "remnant has 2 corners"),
+        (Problem((PANEL,), 900, outline=((0, 0), (9, 0), (5, 0))), "remnant crosses"),
+        (Problem((PANEL,), 900, outline=((0, 0), (math.nan, 0), (9, 9))), "on no cloth"),
+        (Problem((PANEL,), 900, outline=CIRCLE), "remnant has 10000 corners"),
+        (Problem((PANEL,), 900, patches=(SQUARE, BOW)), "Flaw 2 .* crosses"),
+        (Problem((PANEL,), 900, patches=(((0, 0), (math.inf, 0), (9, 9)),)), "on no cloth"),
+        (Problem((PANEL,), 900, spots=(Spot(math.nan, 5, 5),)), "flaw at nan x 5 mm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, math.inf, 5),)), "flaw at 5 x inf mm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, 5, 0),)), "radius of 0 mm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, 5, -3),)), "radius of -3 mm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, 5, math.nan),)), "radius of nan mm"),
+    ],
+)
+def test_a_cloth_that_is_none_is_refused_in_words(cloth: Problem, words: str) -> None:
+    with pytest.raises(LayError, match=words) as caught:
+        solve(cloth)
+    assert caught.value.hint
+
+
+def test_a_remnant_may_be_drawn_either_way_round_and_closed_twice() -> None:
+    for outline in (SQUARE, SQUARE[::-1], (*SQUARE, SQUARE[0])):
+        assert solve(Problem((PANEL,), 900, outline=outline)).need <= 300.01
+
+
+def test_more_than_a_remnant_holds_names_a_piece_and_the_way_out() -> None:
+    with pytest.raises(NoRoomError, match=r"no room .* for panel") as caught:
+        solve(Problem((replace(PANEL, copies=20),), 900, outline=SQUARE))
+    assert "larger cloth" in caught.value.hint
+
+
+@pytest.mark.parametrize(
+    "edge",
+    [
+        ((0, 0), (400, 0)),
+        ((0, 0), (130, 0), (400, 0)),  # points along it
+        ((0, 0), (0, 0), (400, 0), (400, 0)),
+        ((0, 0.04), (400, -0.03)),  # a hair off the line
+        ((0, -0.02), (130, 0.04), (260, 0), (400, 0.03)),
+    ],
+)
+@pytest.mark.parametrize("kind", [LayKind.OPEN, LayKind.FOLDED])
+def test_a_fold_edge_may_be_drawn_carelessly(
+    edge: tuple[tuple[float, float], ...], kind: LayKind
+) -> None:
+    half = Shape("back", (*edge, (400, 250), (0, 250)), on_fold=True)
+    lay = solve(Problem((half,), 500), kind=kind)
+    assert lay.need == pytest.approx(400, abs=0.01)
+    [back] = lay.placements
+    assert Polygon(back.polygon).equals(box(0, 0, 400, 500))
+
+
+@pytest.mark.parametrize("width", [0, -20, math.nan, math.inf, 1e9])
 def test_a_width_that_is_none_is_refused(width: float) -> None:
     with pytest.raises(LayError, match="wide"):
         solve(Problem((Shape("a", rectangle(10, 10)),), width))
