@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Protocol
 
 from stash.cloth.washing import shrinkage, washed_usable_width
 from stash.garment.charts import charted_amount
-from stash.garment.pattern import Grain
+from stash.garment.pattern import Grain, Role
 from stash.lay.errors import LayError, NoRoomError, TooNarrowError
 from stash.lay.key import problem_key
-from stash.lay.problem import LayKind, Problem, Ring, Shape, Spot
+from stash.lay.problem import LayKind, Problem, Repeat, Ring, Shape, Spot
 from stash.pairing.judgement import Need, Sureness
 from stash.units.length import NM_PER_MM, ZERO, Length
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
-    from stash.garment.pattern import Pattern, Role
+    from stash.garment.pattern import Pattern
     from stash.lay.result import Lay
 
 TURNS: dict[Grain, tuple[int, ...]] = {
@@ -29,6 +29,11 @@ TURNS: dict[Grain, tuple[int, ...]] = {
     Grain.BIAS: (45, 135, 225, 315),
 }
 """Angles between a piece's grain line and the cloth's; nap leaves those below 180."""
+
+MATCHED = (Role.MAIN, Role.CONTRAST)
+"""Roles whose print is seen, so its repeat has to match."""
+FINEST_MM = 5
+"""Nobody matches a finer repeat: cutting and sewing stray by more (common practice)."""
 
 
 class LayBook(Protocol):
@@ -54,8 +59,12 @@ class Question:
     label: Length | None = None
     """Width as sold, which is what charts speak of; None: the usable width stands for it."""
     spots: tuple[Spot, ...] = ()
+    patches: tuple[Ring, ...] = ()
+    """Flaws with corners."""
     outline: Ring = ()
     """Shape of a remnant."""
+    repeat: Repeat | None = None
+    """Of its print, met by the pieces that have a match point."""
     kind: LayKind | None = None
     """None: the shortest kind."""
     gap: Length = ZERO
@@ -87,9 +96,26 @@ def question_for(make: Make, pattern: Pattern, role: Role, cloth: Cloth) -> Ques
         width=washed_usable_width(cloth),
         nap=cloth.nap,
         label=cloth.width,
-        spots=tuple(Spot(f.x * along, f.y * across, f.radius) for f in cloth.flaws),
+        spots=tuple(Spot(f.x * along, f.y * across, f.radius) for f in cloth.flaws if not f.points),
+        patches=tuple(
+            tuple((x * along, y * across) for x, y in f.points) for f in cloth.flaws if f.points
+        ),
         outline=tuple((x * along, y * across) for x, y in cloth.outline),
+        repeat=repeat_of(
+            cloth.repeat_length.mm * along, cloth.repeat_width.mm * across, cloth.half_drop, role
+        ),
     )
+
+
+def repeat_of(along: float, across: float, half_drop: bool, role: Role) -> Repeat | None:
+    """The repeat, in mm of washed cloth, pieces of this role have to meet; None: none.
+
+    A repeat too fine to be matched counts as none, that across by itself too.
+    """
+    if role not in MATCHED or along < FINEST_MM:
+        return None
+    across = round(across, 4) if across >= FINEST_MM else 0.0
+    return Repeat(round(along, 4), across, half_drop and across > 0)
 
 
 def problem_of(question: Question) -> Problem:
@@ -100,17 +126,24 @@ def problem_of(question: Question) -> Problem:
     """
     make = question.make
     shapes = tuple(
-        Shape(p.name, p.outline, p.copies, p.on_fold, p.mirrored, TURNS[p.grain])
+        Shape(
+            *(p.name, p.outline, p.copies, p.on_fold, p.mirrored, TURNS[p.grain]),
+            tolerance=p.tolerance,
+            match=p.match if question.repeat is not None else None,
+        )
         for p in question.pattern.pieces_for(make.view, make.size, question.role)
     )
+    meets = any(shape.match is not None for shape in shapes)
     return Problem(
         shapes=shapes,
         width=float(question.width.nm // NM_PER_MM),
         nap=question.nap,
         kind=question.kind or LayKind.OPEN,
         spots=question.spots,
+        patches=question.patches,
         outline=question.outline,
         gap=question.gap.mm,
+        repeat=question.repeat if meets else None,
     )
 
 

@@ -7,13 +7,12 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from stash.cloth.washing import shelf_length, washed_length
-from stash.garment.pattern import Role
 from stash.pairing.case import case_for
 from stash.pairing.cautions import cautions
 from stash.pairing.factors import waste
 from stash.pairing.gates import failed, unmeasured
 from stash.pairing.judgement import Need, Pairing, Reason, Sureness, Verdict
-from stash.pairing.needs import question_for
+from stash.pairing.needs import MATCHED, question_for
 from stash.pairing.suit import reasons_for, suit_of
 from stash.trade.repeats import repeats_to_order
 from stash.units.enough import show_enough
@@ -23,12 +22,8 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.config import Settings, System
     from stash.garment.make import Make, Person
-    from stash.garment.pattern import Pattern
+    from stash.garment.pattern import Pattern, Role
     from stash.pairing.needs import Needs
-
-
-MATCHED = (Role.MAIN, Role.CONTRAST)
-"""Roles whose print is seen, so its repeat has to match."""
 
 
 def pair(
@@ -105,14 +100,24 @@ def with_free(pairing: Pairing, cloth: Cloth, free: Length, settings: Settings) 
 
 
 def with_repeat(need: Need, cloth: Cloth, role: Role) -> Need:
-    """The same need with what matching the repeat of `cloth` adds, where it shows.
-
-    Whole repeats and one more, as furnishing workrooms reckon a single length: the print may
-    start anywhere and pieces that lie end to end must start alike.
-    """
-    if need.length is None or not cloth.repeat_length or role not in MATCHED:
+    """The same need with what matching the repeat of `cloth` adds, where it shows."""
+    if not cloth.repeat_length or role not in MATCHED:
         return need
-    repeat = washed_length(cloth.repeat_length, cloth)
+    return lengthened(need, washed_length(cloth.repeat_length, cloth))
+
+
+def lengthened(need: Need, repeat: Length) -> Need:
+    """The need with what a print of this repeat, washed, adds to it.
+
+    A lay whose pieces meet the print takes one repeat more, because the print may begin
+    anywhere on the cloth. Any other need is rounded up to whole repeats too, as furnishing
+    workrooms reckon a single length: pieces that lie end to end must start alike.
+    """
+    if need.length is None:
+        return need
+    if need.lay is not None and need.lay.repeat_at is not None:
+        why = f"{need.why} One repeat more, because the print may begin anywhere on the cloth."
+        return replace(_longer(need, repeat), why=why)
     extra = repeats_to_order(need.length, repeat, 1) - need.length
     why = f"{need.why} Rounded up to whole repeats, and one more to match the print."
     return replace(_longer(need, extra), why=why)

@@ -10,8 +10,8 @@ from stash.errors import BadInputError
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
 from stash.pairing.judgement import Need, Sureness
-from stash.pairing.needs import Known, Question, question_for
-from stash.pairing.verdict import MATCHED, pair
+from stash.pairing.needs import MATCHED, Known, Question, problem_of, question_for
+from stash.pairing.verdict import pair
 from stash.pairing.width_curve import (
     SELVEDGES,
     CurveDot,
@@ -219,7 +219,12 @@ class _Tracing:
         if cloth.nap and not self.nap:
             return True
         narrow = self.at(cloth) < GRID[0]
-        return narrow or bool(not self.by_chart and (cloth.flaws or cloth.outline))
+        apart = cloth.flaws or cloth.outline or self._meets_print(cloth)
+        return narrow or bool(not self.by_chart and apart)
+
+    def _meets_print(self, cloth: Cloth) -> bool:
+        """Some piece has to lie on the repeat of its print."""
+        return problem_of(question_for(self.make, self.pattern, self.role, cloth)).matches
 
     def _apart(self, cloth: Cloth) -> str:
         said = []
