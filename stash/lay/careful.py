@@ -1,19 +1,20 @@
-"""Careful open lays: our own search and the open nesting library, then pushed together.
+"""Careful open lays: the open nesting library and our own search, then pushed together.
 
-Few pieces, or rectangles only: each has a core. Of many pieces the library lays more in the
-same time, so it has all cores first and we begin where it ends. Whatever it finds is settled
-on our grid and compacted, and our own search goes on from the shortest; so the answer is
-never worse than either.
+The library lays more in the same time, so it has the cores first: many pieces are worked on
+by all cores together, few by every core with a seed of its own. Whatever it finds is settled
+on our grid, compacted, and our own search goes on from the shortest; so the answer is never
+worse than what the library found in its time. Rectangles, and whatever the library does not
+know (flaws, remnants, prints that match), are for our own search from the beginning.
 
-How far each gets depends on the clock, so two runs may differ; the answer is checked by
-whoever asked for it.
+How far each gets depends on the clock, and with several workers the library is not
+repeatable: two runs may differ. Whoever asked checks the answer.
 """
 
 from __future__ import annotations
 
 import os
 import time
-from contextlib import nullcontext
+from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from stash.lay.compact import compact
@@ -34,10 +35,13 @@ SLICE_SECONDS = 0.4
 """Our own search looks up this often: for news, for the clock, for a stop."""
 END_SHARE = 0.04
 """Share of the time kept for pushing the best together at the end."""
-ALONE_SHARE = 0.9
-"""Share of the time the library works alone on many pieces."""
+ALONE_SHARE = 0.88
+"""Share of the time the cores are the library's."""
 MANY = 16
 """More pieces than this are many."""
+MOST_CORES = 4
+ROUND_SECONDS = 3
+"""A round on few pieces: after that another seed finds more."""
 SHORTEST_SECONDS = 1
 """The library takes whole seconds."""
 FIRST_TRIES = 12
@@ -58,27 +62,40 @@ def search_carefully(
     `enough` is reached, which nothing can beat.
     """
     begun = time.monotonic()
-    hunt = _Hunt(strip, items, seed, begun + seconds * (1 - END_SHARE), enough)
-    if hunt.best is None:
-        return hunt.found()
-    share = ALONE_SHARE if hunt.crowded else 1 - END_SHARE
-    workers = (os.cpu_count() or 1) if hunt.crowded else 1
     helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
-    work = Work.lasting(seconds * share, workers, seed)
-    with Nester(strip, items, work) if helped else nullcontext() as beside:
-        while not hunt.is_over():
+    rectangles = only_rectangles(strip, items)
+    share = ALONE_SHARE if helped and not rectangles else 0.0
+    with ExitStack() as stack:
+        works = _works(items, seconds, seed, rectangles) if helped else []
+        nesters = [stack.enter_context(Nester(strip, items, work)) for work in works]
+        hunt = _Hunt(strip, items, seed, begun + seconds * (1 - END_SHARE), enough)
+        hunt.begin(1 if share else FIRST_TRIES)
+        while hunt.best is not None and not hunt.is_over():
             spent = (time.monotonic() - begun) / seconds
             if progress and not progress(spent, length_of(hunt.best)):
                 break
-            resting = hunt.crowded and spent < share and beside is not None and beside.is_busy()
+            resting = spent < share and any(nester.is_busy() for nester in nesters)
             if resting:
-                time.sleep(SLICE_SECONDS)
+                time.sleep(min(SLICE_SECONDS, seconds * (share - spent)))
             else:
                 hunt.look()
-            if beside is not None:
-                hunt.hear(beside.news(), push=not resting)
+            for nester in nesters:
+                hunt.hear(nester.news(), push=not resting)
+            if not resting and share:
+                stack.close()
     hunt.push()
     return hunt.found()
+
+
+def _works(items: tuple[Item, ...], seconds: float, seed: int, rectangles: bool) -> list[Work]:
+    """What the library is asked for: one piece of work for each of its processes."""
+    cores = min(MOST_CORES, os.cpu_count() or 1)
+    if rectangles:
+        return [Work.lasting(seconds, 1, seed)]
+    if len(items) > MANY:
+        return [Work.lasting(seconds * ALONE_SHARE, cores, seed)]
+    rounds = max(1, round(seconds / ROUND_SECONDS))
+    return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 
 
 class _Hunt:
@@ -92,11 +109,14 @@ class _Hunt:
         self._heard: list[tuple[Placed, ...]] = []
         rectangles = only_rectangles(strip, items)
         self._rectangles = Rectangles(strip, items, seed) if rectangles else None
-        self.crowded = len(items) > MANY and not rectangles
-        tries = 1 if self.crowded else FIRST_TRIES
-        first = search(strip, items, Effort(tries=tries, seed=seed, enough=enough))
+        self.best: tuple[Placed, ...] | None = None
+        self._order, self._tries, self._turn = items, 0, 0
+
+    def begin(self, tries: int) -> None:
+        """A first row, by so many tries."""
+        effort = Effort(tries=tries, seed=self._seed, enough=self._enough)
+        first = search(self._strip, self._items, effort)
         self.best, self._order, self._tries = first.row, first.order, first.tries
-        self._turn = 0
 
     def is_over(self) -> bool:
         """The time is up, or nothing shorter can exist."""
@@ -126,7 +146,7 @@ class _Hunt:
 
     def hear(self, news: list[tuple[Placed, ...]], push: bool) -> None:
         """Take what the library found, settled; `push` has all of it pushed together as well."""
-        self._heard = [*news, *self._heard][:RECENT]
+        self._heard = sorted([*news, *self._heard], key=length_of)[:RECENT]
         for row in news[:1]:
             self._take(settle(self._strip, row), self._items)
         while push and self._heard and time.monotonic() < self._end:

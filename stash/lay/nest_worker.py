@@ -2,7 +2,8 @@
 
 The library panics on outlines it does not like, past any `except`, and prints a trace of its
 own: here that ends one worker and nothing else. One JSON request on standard input; on
-standard output one JSON line for every arrangement that is better than the last.
+standard output one JSON line for every arrangement that is better than all before. Round
+follows round, each with a new seed, as many as were asked for.
 """
 
 from __future__ import annotations
@@ -30,29 +31,31 @@ def main() -> None:
         for number, item in enumerate(asked["items"])
     ]
     instance = spyrrow.StripPackingInstance("lay", asked["width"], items)
-    config = spyrrow.StripPackingConfig(
-        early_termination=False,
-        total_computation_time=None,
-        exploration_time=asked["exploring"],
-        compression_time=asked["pushing"],
-        num_workers=asked["workers"],
-        seed=asked["seed"],
-    )
     queue = spyrrow.ProgressQueue()
     done = threading.Event()
     teller = threading.Thread(target=_tell, args=(queue, done), daemon=True)
     teller.start()
-    answer = instance.solve(config, queue)
+    for number in range(asked["rounds"]):
+        config = spyrrow.StripPackingConfig(
+            early_termination=False,
+            total_computation_time=None,
+            exploration_time=asked["exploring"],
+            compression_time=asked["pushing"],
+            num_workers=asked["workers"],
+            seed=asked["seed"] + number,
+        )
+        instance.solve(config, queue)
     done.set()
     teller.join()
-    _write(answer)
 
 
 def _tell(queue: spyrrow.ProgressQueue, done: threading.Event) -> None:
     """Write feasible arrangements as they come, each shorter than the one before."""
     best = float("inf")
-    usable = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas)
-    while not done.wait(POLL_SECONDS):
+    usable = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas, spyrrow.ReportType.Final)
+    ending = False
+    while not ending:
+        ending = done.wait(POLL_SECONDS)  # what came last is still to be told
         for kind, found in queue.drain():
             if kind in usable and found.width < best:
                 best = found.width

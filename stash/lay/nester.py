@@ -29,18 +29,21 @@ RECENT = 4
 
 
 class Work(NamedTuple):
-    """What the library is asked for: whole seconds, as it knows no others."""
+    """What the library is asked for: rounds of whole seconds, as it knows no others."""
 
     exploring: int
     pushing: int
     workers: int
     seed: int
+    rounds: int = 1
+    """Each has a seed of its own, beginning with `seed`."""
 
     @classmethod
-    def lasting(cls, seconds: float, workers: int, seed: int) -> Work:
-        """Work for at least `seconds`, and a second at the least."""
-        exploring = max(1, round(seconds * EXPLORING))
-        return cls(exploring, max(1, math.ceil(seconds - exploring)), workers, seed)
+    def lasting(cls, seconds: float, workers: int, seed: int, rounds: int = 1) -> Work:
+        """Work for about `seconds`; no part of a round is shorter than a second."""
+        each = seconds / rounds
+        exploring = max(1, int(each * EXPLORING))
+        return cls(exploring, max(1, round(each - exploring)), workers, seed, rounds)
 
 
 def can_nest(strip: Strip, items: tuple[Item, ...]) -> bool:

@@ -7,6 +7,7 @@ import time
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from stash.lay.again import look_again
 from stash.lay.bounds import bound_of
 from stash.lay.check import check
 from stash.lay.crossways_lay import lay_crossways
@@ -80,9 +81,11 @@ def solve_carefully(
 ) -> Lay:
     """The shortest legal lay found in about `seconds`, checked; never longer than `solve`'s.
 
-    Only open lays are searched further; a folded lay that is still as short is kept.
-    `progress` hears the share of the time spent and the best need so far in mm; when it
-    answers False the search stops and the best so far is returned.
+    An open lay is searched for in ways of its own; a lay of two layers as `solve` does, with
+    one seed after another. Where any kind will do, a folded lay that is still as short is kept.
+    How much is found depends on the clock, so two runs may differ. `progress` hears the share
+    of the time spent and the best need so far in mm; when it answers False the search stops
+    and the best so far is returned.
 
     Raises:
         LayError: as `solve`.
@@ -92,14 +95,21 @@ def solve_carefully(
     start = time.perf_counter()
     quick = solve(problem, kind=kind, seed=seed)
     if kind in DOUBLED:
-        return quick
+        again = look_again(
+            lambda seed, tries: solve(problem, kind=kind, seed=seed, tries=tries),
+            quick,
+            seconds,
+            progress,
+        )
+        return replace(again, solver="careful", seconds=time.perf_counter() - start)
     problem = without_idle_rules(problem)
     if problem.repeat is not None:
         problem = replace(problem, repeat=replace(problem.repeat, at=quick.repeat_at))
     copies = open_copies(problem)
     items = tuple(Item(forms) for forms in copies)
     told = None if progress is None else lambda share, best: progress(share, best / FINE)
-    found = search_carefully(strip_of(problem), items, seconds, seed, told)
+    least = math.ceil(quick.bound.length * FINE - 0.01)
+    found = search_carefully(strip_of(problem), items, seconds, seed, told, least)
     if found.row is None or found.length / FINE >= quick.need:
         return replace(quick, solver="careful", seconds=time.perf_counter() - start)
     lay = unmeasured(problem, LayKind.OPEN, found.length, open_placements(problem, found.row))

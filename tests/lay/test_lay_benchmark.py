@@ -48,6 +48,21 @@ def test_a_line_a_file(bricks: Path, capsys: pytest.CaptureFixture[str]) -> None
     assert "legal" in out
 
 
+def test_the_library_alone_is_told_beside_it(
+    bricks: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([str(bricks), "--seconds", "1", "--alone", "--perfect"]) == Exit.DONE
+    out = capsys.readouterr().out
+    assert "100.00 % of best known" in out
+    assert "library alone" in out
+    assert "as good" in out
+    assert main([str(bricks), "--seconds", "1", "--alone", "--json"]) == Exit.DONE
+    [score] = json.loads(capsys.readouterr().out)
+    # The library keeps a hair between pieces: two bricks as wide as the strip do not fit into it.
+    assert 0.4 < score["alone"] < 1
+    assert score["alone_seconds"] >= 1
+
+
 @pytest.mark.parametrize("text", ["", "{}", "[1]", '{"strip_height": 0, "items": []}', "\x00"])
 def test_a_file_of_another_form_is_one_sentence(
     text: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from lay_shapes import problems, rectangle
 
 from stash.lay import nester
+from stash.lay.again import look_again
 from stash.lay.check import check
 from stash.lay.compact import compact
 from stash.lay.effort import Effort
@@ -21,6 +22,7 @@ from stash.lay.forms import FINE, GRID
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
 from stash.lay.problem import LayKind, Problem, Shape, Spot
+from stash.lay.result import Bound
 from stash.lay.rework import rework
 from stash.lay.settle import settle
 from stash.lay.solve import solve, solve_carefully, unmeasured
@@ -28,6 +30,8 @@ from stash.lay.table import Item, Placed, length_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from stash.lay.result import Lay
 
 LEGS = Problem(
     (Shape("front", rectangle(1080, 320), 2), Shape("back", rectangle(1080, 380), 2)), 1470
@@ -112,8 +116,34 @@ def bound_holds(need: float, bound: float) -> bool:
     return need >= bound - 1e-6
 
 
-def test_a_folded_lay_is_answered_by_the_quick_engine() -> None:
-    assert solve_carefully(LEGS, 1.0, kind=LayKind.FOLDED).solver == "quick"
+@pytest.mark.parametrize("kind", [LayKind.FOLDED, LayKind.GATE, LayKind.CROSSWAYS])
+def test_lays_of_two_layers_are_looked_at_longer_too(kind: LayKind) -> None:
+    heard: list[tuple[float, float]] = []
+
+    def listen(share: float, need: float) -> bool:
+        heard.append((share, need))
+        return True
+
+    lay = solve_carefully(KITES, 1.5, kind=kind, progress=listen)
+    assert (lay.kind, lay.solver) == (kind, "careful")
+    assert check(KITES, lay) == ()
+    assert lay.need <= solve(KITES, kind=kind).need
+    assert len(heard) > 1
+    assert [need for _, need in heard] == sorted((need for _, need in heard), reverse=True)
+
+
+def test_looking_again_stops_when_told_and_where_nothing_is_shorter() -> None:
+    asked: list[tuple[int, int]] = []
+    first = solve(KITES, kind=LayKind.FOLDED)
+
+    def lay(seed: int, tries: int) -> Lay:
+        asked.append((seed, tries))
+        return first
+
+    assert look_again(lay, first, 60.0, lambda _share, _need: False) is first
+    least = replace(first, bound=Bound(first.need, "said so"))
+    assert look_again(lay, least, 60.0) is least
+    assert asked == []
 
 
 def test_stopping_keeps_the_best_so_far() -> None:
