@@ -26,7 +26,10 @@ PLACES: dict[str, tuple[str, str]] = {
     "make": ("stash.cli.commands.make:make", "Add, list, show, edit and remove makes."),
     "person": ("stash.cli.commands.person:person", "Add, list, show, edit and remove people."),
     "diary": ("stash.cli.commands.diary:diary", "Read the diary, or write a line into it."),
-    "undo": ("stash.cli.commands.history:undo", "Undo your last change, or one entry of the history."),
+    "undo": (
+        "stash.cli.commands.history:undo",
+        "Undo your last change, or one entry of the history.",
+    ),
     "redo": (
         "stash.cli.commands.history:redo",
         "Do again what you undid last, unless you changed something since.",

@@ -71,6 +71,12 @@ def get_entry(session: Session, entry_id: int) -> JournalEntry:
     return _entry(row)
 
 
+def noted(session: Session) -> tuple[Change, ...]:
+    """What this session changed so far: the changes of its entry to be."""
+    session.flush()
+    return tuple(Change(**change) for change in session.info["changes"])
+
+
 def _entry(row: JournalRow) -> JournalEntry:
     return JournalEntry(
         id=row.id,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sqlalchemy import select
@@ -20,8 +21,16 @@ if TYPE_CHECKING:
     from stash.store.journal import JournalEntry
 
 
-def undo_entry(session: Session, entry_id: int) -> JournalEntry:
-    """Turn one entry back; returns the change it was first of all.
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """What was turned back: the change it was first of all, and whether it counts `again`."""
+
+    first: JournalEntry
+    again: bool
+
+
+def undo_entry(session: Session, entry_id: int) -> Turned:
+    """Turn one entry back.
 
     An entry that was undone and done again is turned back at its last redo. Raises
     NotFoundError, or RefusedError when it is undone already or when later changes depend on
@@ -47,7 +56,7 @@ def undo_entry(session: Session, entry_id: int) -> JournalEntry:
         put_back(session, change)
     later.refuse_if_short(short)
     tell(session, f"{'undo' if standing else 'redo'}: {first.what}", undoes=entry.id)
-    return first
+    return Turned(first, again=not standing)
 
 
 def last_change(session: Session) -> int:
