@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 NOTES, LEAVE = "notes", "leave"
 """What a column may be besides a field: told in the notes, or left out on purpose."""
-_NEAR = 0.86
+_NEAR = 0.8
 """Likeness from which a heading is taken for a slip of the fingers."""
 _SEARCHED = 30
 """Rows looked at for the headings; titles and dates often stand above them."""

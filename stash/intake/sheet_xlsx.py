@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
 _LAST_ROW = 1_048_576
 """Of the format itself; a row said to lie further down is not looked for."""
-_SIGN = re.compile(r"[£€$¥]")
+_CURRENCY = re.compile(r"\[\$([^\]\-]{1,5})")
+_SIGN = re.compile(r"([£€$¥])")
 _SUFFIX = re.compile(r'[0#?]\s*(?:\\ )?"([^"]{1,12})"')
 
 
@@ -113,8 +114,8 @@ def _number(value: float, shape: str) -> str:
     digits = f"{exact:f}"
     if percent:
         return f"{digits} %"
-    if sign := _SIGN.search(shape):
-        return f"{sign[0]}{digits}"
+    if sign := _CURRENCY.search(shape) or _SIGN.search(shape):
+        return f"{digits} {sign[1]}"
     if suffix := _SUFFIX.search(shape):
         return f"{digits} {suffix[1].strip()}"
     return digits

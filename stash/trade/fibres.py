@@ -97,6 +97,7 @@ _QUALITIES = (
 )
 _HINT = "Type a content such as 95% cotton 5% elastane."
 _LONGEST = 300
+_RATIO = r"[0-9]+(?:\s*/\s*[0-9]+)+"
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)?"
 
 
@@ -136,7 +137,8 @@ def fibre_family(name: str) -> str:
 
 
 def parse_fibres(text: str) -> tuple[tuple[str, float], ...]:
-    """A content label: `95% cotton 5% elastane`, `cotton 95, elastane 5`, `65/35 poly/cotton`.
+    """A content label: `95% cotton 5% elastane`, `cotton 95, elastane 5`, `65/35 poly/cotton`,
+    `wool/silk 60/40`.
 
     Returns (generic name, per cent) from most to least; a fibre alone is 100 %.
 
@@ -158,10 +160,11 @@ def _label_parts(text: str) -> list[tuple[str, float]]:
     plain = " ".join(text.lower().split())
     if len(plain) > _LONGEST:
         raise BadInputError(f"{plain[:60]!r}… is too long for a fibre content.", _HINT)
-    ratio = re.fullmatch(r"([0-9]+(?:\s*/\s*[0-9]+)+)\s*%?\s*([^0-9]+)", plain)
+    ratio = re.fullmatch(rf"(?P<shares>{_RATIO})\s*%?\s*(?P<names>[^0-9]+)", plain)
+    ratio = ratio or re.fullmatch(rf"(?P<names>[^0-9]+)(?P<shares>{_RATIO})\s*%?", plain)
     if ratio:
-        numbers = [float(number) for number in ratio[1].split("/")]
-        names = re.split(r"[\s/,&-]+", ratio[2].strip())
+        numbers = [float(number) for number in ratio["shares"].split("/")]
+        names = re.split(r"[\s/,&-]+", ratio["names"].strip())
         if len(numbers) == len(names):
             return list(zip(names, numbers, strict=True))
     plain = re.sub(r"(?<![0-9]),|,(?![0-9])|[;/+&]|\band\b|\bwith\b", " ", plain).strip()

@@ -52,6 +52,7 @@ def test_no_word_means_two_fibres() -> None:
         ("cotton 95 %, elastane 5 %", (("cotton", 95), ("elastane", 5))),
         ("5% spandex; 95% cotton", (("cotton", 95), ("elastane", 5))),
         ("65/35 poly/cotton", (("polyester", 65), ("cotton", 35))),
+        ("wool/silk 60/40", (("wool", 60), ("silk", 40))),
         ("55/45 linen-cotton", (("linen", 55), ("cotton", 45))),
         ("95 CO 5 EL", (("cotton", 95), ("elastane", 5))),
         ("97,5% wool and 2,5% nylon", (("wool", 97.5), ("polyamide", 2.5))),
