@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import csv
+from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
-from stash.cloth.record import Cloth, FibreShare, Structure
+from stash.cloth.record import Cloth, FibreShare
 from stash.errors import BadInputError
 from stash.intake import words
+from stash.intake.shape_words import read_flaws, read_mm, read_outline
+from stash.intake.typed import READERS
 from stash.trade.colour import parse_colour
 from stash.trade.fibres import parse_fibres
 from stash.trade.hand import parse_drape
-from stash.units.parse_length import parse_length, parse_width
+from stash.units.parse_length import parse_width
 from stash.units.percent import parse_loss, parse_percent, parse_recovery
 from stash.units.weight import parse_weight
 
@@ -27,42 +30,33 @@ def _fibres(text: str) -> tuple[FibreShare, ...]:
     return tuple(FibreShare(fibre, percent) for fibre, percent in parse_fibres(text))
 
 
-COLUMNS: dict[str, Callable[[str], Any]] = {
-    "name": str,
-    "structure": lambda text: words.read_choice(Structure, text),
-    "fibres": _fibres,
-    "width": parse_width,
-    "selvedge": parse_length,
-    "bought": parse_length,
-    "left": parse_length,
-    "washed": words.read_flag,
-    "shrink length": parse_loss,
-    "shrink width": parse_loss,
-    "weight": parse_weight,
-    "stretch across": parse_percent,
-    "stretch along": parse_percent,
-    "recovery": parse_recovery,
-    "hand": words.read_hand,
-    "bending length": lambda text: parse_length(text).mm,
-    "drape": parse_drape,
-    "nap": words.read_flag,
-    "raised": words.read_flag,
-    "sheer": words.read_flag,
-    "repeat length": parse_length,
-    "repeat width": parse_length,
-    "colour": parse_colour,
-    "colour name": str,
-    "print": str,
-    "flaws": words.read_flaws,
-    "outline": words.read_outline,
-    "loved": words.read_step,
-    "price": words.read_price,
-    "again": words.read_flag,
-    "care": str,
-    "place": str,
-    "got": words.read_day,
-    "notes": str,
-}
+def _readers() -> dict[str, Callable[[str], Any]]:
+    """A reader for every field: by what it means, else by its type."""
+    special: dict[str, Callable[[str], Any]] = {
+        "fibres": _fibres,
+        "width": parse_width,
+        "shrink length": parse_loss,
+        "shrink width": parse_loss,
+        "weight": parse_weight,
+        "stretch across": parse_percent,
+        "stretch along": parse_percent,
+        "recovery": parse_recovery,
+        "bending length": read_mm,
+        "drape": parse_drape,
+        "colour": parse_colour,
+        "flaws": read_flaws,
+        "outline": read_outline,
+        "loved": words.read_step,
+    }
+    found: dict[str, Callable[[str], Any]] = {"number": READERS["int"]}
+    for field in fields(Cloth):
+        heading = field.name.replace("_", " ")
+        if heading not in ("id", "version"):
+            found[heading] = special.get(heading) or READERS[str(field.type)]
+    return found
+
+
+COLUMNS = _readers()
 """Every heading and how its cells are read; an empty cell means nobody has said."""
 
 NEEDED = ("name", "structure", "width", "left")
@@ -113,11 +107,14 @@ def _cloth(where: str, row: dict[str | Any, str | Any], problems: Problems) -> C
     }
     if len(problems.found) > before:
         return None
-    cloth = Cloth(**({"bought": values["left"]} | values))
+    number: Any = values.pop("number", 0)
+    cloth = Cloth(id=number, **({"bought": values["left"]} | values))
     if cloth.left > cloth.bought:
-        problems.add(where, "more is left than was bought.", "Correct bought or left.")
+        problems.doubt(where, "more is left than was bought.", "Correct bought or left.")
     if cloth.selvedge + cloth.selvedge >= cloth.width:
-        problems.add(where, "the selvedges take up the whole width.", "Correct width or selvedge.")
+        problems.doubt(
+            where, "the selvedges take up the whole width.", "Correct width or selvedge."
+        )
     return cloth
 
 

@@ -63,6 +63,7 @@ def read_people(path: Path, problems: Problems) -> tuple[Person, ...]:
         age = table.whole("child_age", -1, -1, OLDEST_CHILD)
         people.append(
             Person(
+                id=table.record_number(),
                 name=table.text("name", needed=True),
                 child_age=None if age < 0 else age,
                 measures=table.pairs("measures", parse_length),
@@ -92,6 +93,7 @@ def read_makes(
 
 def _make(table: Table) -> MakeRead:
     make = Make(
+        id=table.record_number(),
         name=table.text("name", needed=True),
         pattern_id=0,
         view=table.text("view"),

@@ -10,6 +10,7 @@ from stash.garment.pattern import Asks, ChartRow, Kind, Notion, Pattern, Piece, 
 from stash.intake import words
 from stash.intake.svg_pieces import read_svg_pieces
 from stash.intake.tables import Table, read_toml
+from stash.intake.typed import read_fields
 from stash.units.length import ZERO
 from stash.units.parse_length import parse_length, parse_width
 from stash.units.percent import parse_percent, parse_recovery
@@ -31,6 +32,7 @@ def read_pattern(path: Path, problems: Problems) -> Pattern | None:
     if table is None:
         return None
     pattern = Pattern(
+        id=table.record_number(),
         name=table.text("name", needed=True),
         kind=table.parsed("kind", _kind, Kind.BAG, needed=True),
         form=table.text("form", "paper"),
@@ -73,12 +75,24 @@ def _size(table: Table) -> Size:
 def _pieces(table: Table, folder: Path) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     for name in table.texts("drawings"):
-        if "/" in name or "\\" in name:
+        if not _is_beside(folder, name):
             table.wrong("drawings", f"'{name}' is not a file beside this one.")
             continue
         drawn = table.read("drawings", name, lambda file: read_svg_pieces(folder / file))
         pieces.extend(drawn or ())
+    for entry in table.inner("piece"):
+        values = read_fields(entry, Piece)
+        entry.finish()
+        if all(value is not None for value in values.values()):
+            pieces.append(Piece(**values))
     return tuple(pieces)
+
+
+def _is_beside(folder: Path, name: str) -> bool:
+    """A plain file name, which leads nowhere else either: nothing outside is ever read."""
+    if not name.isprintable() or any(sign in name for sign in "/\\:") or name in ("", ".", ".."):
+        return False
+    return (folder / name).resolve().parent == folder.resolve()
 
 
 def _chart(table: Table) -> list[ChartRow]:
@@ -151,6 +165,8 @@ def _notion(table: Table) -> Notion:
 
 def _check(pattern: Pattern, table: Table) -> None:
     """Sizes and views named anywhere must be the pattern's own; nothing may stand twice."""
+    if table.problems.exact:
+        return
     sizes = {size.label for size in pattern.sizes}
     if len(sizes) < len(pattern.sizes):
         table.problems.add(table.where, "a size stands there twice.")

@@ -19,10 +19,17 @@ class Problems:
     """Every problem met so far, each a sentence that begins with its file and line."""
 
     found: list[BadInputError] = field(default_factory=list)
+    exact: bool = False
+    """The files were written by the program: what a stash held is read, sensible or not."""
 
     def add(self, where: str, message: str, hint: str = "") -> None:
         """Note that `where` (file, line, field) is wrong."""
         self.found.append(BadInputError(f"{where}: {message}", hint))
+
+    def doubt(self, where: str, message: str, hint: str = "") -> None:
+        """Note what can be read but makes no sense, unless the program wrote it itself."""
+        if not self.exact:
+            self.add(where, message, hint)
 
     def note(self, where: str, error: StashError) -> None:
         """Note what an error says of `where`."""

@@ -56,6 +56,10 @@ class Table:
         value = self.take(key, None)
         return None if value is None else self.read(key, str(value), words.read_day)
 
+    def record_number(self) -> int:
+        """The number the record had in the stash it was written from; 0: none."""
+        return self.whole("number", 0, 0, 2**31 - 1)
+
     def texts(self, key: str) -> tuple[str, ...]:
         """A list of texts under `key`."""
         value = self.take(key, [])
@@ -73,16 +77,21 @@ class Table:
         return default if value is None else value
 
     def pairs(self, key: str, reader: Callable[[str], T]) -> tuple[tuple[str, T], ...]:
-        """A little table of names and texts, each read by `reader`."""
+        """A little table of names and texts, each read by `reader`.
+
+        A list of pairs will do as well: in it a name may stand twice.
+        """
         value = self.take(key, {})
-        if not isinstance(value, dict):
+        if isinstance(value, dict):
+            value = list(value.items())
+        if not isinstance(value, list) or not all(
+            isinstance(pair, (list, tuple)) and len(pair) == 2 for pair in value
+        ):
             self.wrong(
                 key, "this should be a table.", f'Write it like {key} = {{ hip = "96 cm" }}.'
             )
             return ()
-        read = (
-            (name, self.read(f"{key}, {name}", str(text), reader)) for name, text in value.items()
-        )
+        read = ((str(name), self.read(f"{key}, {name}", str(text), reader)) for name, text in value)
         return tuple((name, found) for name, found in read if found is not None)
 
     def inner(self, key: str) -> list[Table]:

@@ -7,9 +7,8 @@ from datetime import date
 from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING, TypeVar
 
-from stash.cloth.record import Flaw, Hand
+from stash.cloth.record import Hand
 from stash.errors import BadInputError
-from stash.units.parse_length import parse_length
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -66,38 +65,6 @@ def read_price(text: str) -> Decimal:
     if not price.is_finite() or price < 0:
         raise BadInputError(f"'{text}' is not a price.", "Write it like 12.50.")
     return price
-
-
-def read_flaws(text: str) -> tuple[Flaw, ...]:
-    """Spots to keep clear: `80 cm along, 40 cm across, 3 cm: ink; …`."""
-    return tuple(_flaw(part.strip()) for part in text.split(";"))
-
-
-def _flaw(text: str) -> Flaw:
-    numbers, _, what = text.partition(":")
-    parts = [part.strip() for part in numbers.split(",")]
-    if len(parts) != 3 or not parts[0].endswith("along") or not parts[1].endswith("across"):
-        raise BadInputError(
-            f"'{text}' is not a flaw.", "Write it like: 80 cm along, 40 cm across, 3 cm: ink."
-        )
-    along, across, radius = (
-        parse_length(part.removesuffix(word)).mm
-        for part, word in zip(parts, ("along", "across", ""), strict=True)
-    )
-    return Flaw(along, across, radius, what.strip() or "flaw")
-
-
-def read_outline(text: str) -> tuple[tuple[float, float], ...]:
-    """The corners of a remnant in mm, along and across: `0 0, 900 0, 900 600, 0 640`."""
-    try:
-        corners = tuple((float(x), float(y)) for x, y in (pair.split() for pair in text.split(",")))
-    except ValueError:
-        corners = ()
-    if len(corners) < 3 or not all(0 <= v < 1e6 for corner in corners for v in corner):
-        raise BadInputError(
-            f"'{text[:40]}' is not an outline.", "Write corners in mm: 0 0, 900 0, 900 600, 0 640."
-        )
-    return corners
 
 
 def unknown(what: str, word: str, known: Iterable[str]) -> BadInputError:

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from stash import paths
 from stash.errors import RefusedError
 from stash.store import cloths, diary, makes, patterns, people, promises
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from pathlib import Path
 
     from sqlalchemy.orm import Session
 
     from stash.garment.make import Make
-    from stash.intake.stash_folder import StashFiles
+    from stash.intake.stash_folder import Numbered, StashFiles
     from stash.services.stash import Stash
+
+    N = TypeVar("N", bound=Numbered)
 
 
 def load_sample(stash: Stash, folder: Path | None = None) -> tuple[tuple[int, str], ...]:
@@ -36,7 +39,12 @@ def load_sample(stash: Stash, folder: Path | None = None) -> tuple[tuple[int, st
     files = read_stash_folder(place)
     with stash.write(f"read the stash in {place.name}") as session:
         _refuse_doubles(session, files)
-        _keep(session, files)
+        keep_files(session, files)
+    return told(files)
+
+
+def told(files: StashFiles) -> tuple[tuple[int, str], ...]:
+    """How many of what a folder holds, as (number, noun in the singular)."""
     return (
         (len(files.cloths), "cloth"),
         (len(files.patterns), "pattern"),
@@ -44,11 +52,20 @@ def load_sample(stash: Stash, folder: Path | None = None) -> tuple[tuple[int, st
     )
 
 
-def _keep(session: Session, files: StashFiles) -> None:
-    kept = cloths.insert_cloths(session, files.cloths)
-    cloth_ids = {cloth.name: cloth.id for cloth in kept}
-    pattern_ids = {p.name: patterns.insert_pattern(session, p).id for p in files.patterns}
-    person_ids = {p.name: people.insert_person(session, p).id for p in files.people}
+def keep_files(session: Session, files: StashFiles, *, numbers: bool = False) -> None:
+    """Keep all records; with `numbers` under those they had, which must be free."""
+    from stash.intake.stash_folder import names_of
+
+    cloth_ids = _ids(files.cloths, cloths.insert_cloths(session, files.cloths, numbers=numbers))
+    pattern_ids = _ids(
+        files.patterns,
+        [patterns.insert_pattern(session, one, numbers=numbers) for one in files.patterns],
+    )
+    person_ids = _ids(
+        files.people, [people.insert_person(session, one, numbers=numbers) for one in files.people]
+    )
+    names = names_of(read.make for read in files.makes)
+    by_record = {id(make): name for name, make in names.items()}
     found: dict[str, Make] = {}
     for read in files.makes:
         make = replace(
@@ -56,11 +73,12 @@ def _keep(session: Session, files: StashFiles) -> None:
             pattern_id=pattern_ids[read.pattern],
             person_id=person_ids[read.person] if read.person else None,
         )
-        found[make.name] = makes.insert_make(session, make)
+        found[by_record[id(read.make)]] = makes.insert_make(session, make, numbers=numbers)
     for read in files.makes:
         if read.muslin_for:
+            name = by_record[id(read.make)]
             tested = found[read.muslin_for].id
-            makes.update_make(session, replace(found[read.make.name], muslin_for=tested))
+            found[name] = makes.update_make(session, replace(found[name], muslin_for=tested))
     for held in files.promises:
         promises.insert_promise(
             session,
@@ -75,6 +93,14 @@ def _keep(session: Session, files: StashFiles) -> None:
                 make_id=found[line.make].id if line.make else None,
             ),
         )
+
+
+def _ids(read: Sequence[N], kept: Sequence[N]) -> dict[str, int]:
+    """The ids of kept records, by what others call what was read."""
+    from stash.intake.stash_folder import names_of
+
+    by_record = {id(one): there.id for one, there in zip(read, kept, strict=True)}
+    return {name: by_record[id(one)] for name, one in names_of(read).items()}
 
 
 def _refuse_doubles(session: Session, files: StashFiles) -> None:

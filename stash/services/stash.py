@@ -106,6 +106,11 @@ class Stash:
         except StoreError as error:
             self.warning = f"Today's backup is missing. {error}"
 
+    @property
+    def file(self) -> Path | None:
+        """The database file, or None where the stash is kept on a server."""
+        return self._store.file
+
     def today(self) -> date:
         """Today's date, from the clock the stash was opened with."""
         return self._clock()

@@ -8,7 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import selectinload
 
 from stash.cloth.record import Cloth, FibreShare, Flaw
-from stash.store.kept import find_id, locked, missing, numbered, refuse_if_used, to_change
+from stash.store.kept import find_id, locked, missing, new_row, numbered, refuse_if_used, to_change
 from stash.store.rows import by_name, copy_onto, field_names, fit, read_children, read_records
 from stash.store.tables.cloth import ClothRow, FibreRow, FlawRow
 from stash.store.tables.make import DiaryRow, MakeRow, PromiseRow
@@ -49,9 +49,14 @@ def insert_cloth(session: Session, cloth: Cloth) -> Cloth:
     return insert_cloths(session, [cloth])[0]
 
 
-def insert_cloths(session: Session, cloths: Iterable[Cloth]) -> tuple[Cloth, ...]:
-    """Keep many new cloths at once; returns them with their ids, in the same order."""
-    kept = [(cloth, _write(ClothRow(version=1), cloth)) for cloth in cloths]
+def insert_cloths(
+    session: Session, cloths: Iterable[Cloth], *, numbers: bool = False
+) -> tuple[Cloth, ...]:
+    """Keep many new cloths at once; returns them with their ids, in the same order.
+
+    With `numbers` their ids are those they have already.
+    """
+    kept = [(c, _write(new_row(ClothRow, c, numbered=numbers), c)) for c in cloths]
     session.add_all(row for _, row in kept)
     session.flush()
     return tuple(numbered(cloth, row) for cloth, row in kept)

@@ -29,6 +29,11 @@ def missing(noun: str, kept_id: int) -> NotFoundError:
     return NotFoundError(f"There is no {noun} number {kept_id}.", f"List the {noun}s to see them.")
 
 
+def new_row(row: type[K], record: Any, *, numbered: bool) -> K:
+    """A row for a new record; with `numbered` under the number the record has."""
+    return row(version=1, id=record.id) if numbered and record.id else row(version=1)
+
+
 def locked(session: Session, row: type[K], noun: str, kept_id: int, *loads: ORMOption) -> K:
     """One row to change or remove, with the children named by `loads`.
 

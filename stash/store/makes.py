@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import select
 
 from stash.garment.make import Make
-from stash.store.kept import find_id, locked, missing, numbered, refuse_if_used, to_change
+from stash.store.kept import find_id, locked, missing, new_row, numbered, refuse_if_used, to_change
 from stash.store.rows import by_name, copy_onto, field_names, read_records
 from stash.store.tables.cloth import ClothRow
 from stash.store.tables.make import DiaryRow, MakeRow, PromiseRow
@@ -37,9 +37,9 @@ def find_make(session: Session, ref: str) -> Make:
     return get_make(session, find_id(session, MakeRow, NOUN, ref))
 
 
-def insert_make(session: Session, make: Make) -> Make:
-    """Keep a new make; returns it with its id."""
-    row = MakeRow(version=1)
+def insert_make(session: Session, make: Make, *, numbers: bool = False) -> Make:
+    """Keep a new make; returns it with its id, with `numbers` the one it has."""
+    row = new_row(MakeRow, make, numbered=numbers)
     copy_onto(row, make, TYPED)
     session.add(row)
     session.flush()

@@ -8,7 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import selectinload
 
 from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Piece, Size
-from stash.store.kept import find_id, locked, missing, numbered, refuse_if_used, to_change
+from stash.store.kept import find_id, locked, missing, new_row, numbered, refuse_if_used, to_change
 from stash.store.rows import by_name, copy_onto, field_names, fit, read_children, read_records
 from stash.store.tables.make import MakeRow
 from stash.store.tables.pattern import (
@@ -83,9 +83,9 @@ def find_pattern(session: Session, ref: str) -> Pattern:
     return get_pattern(session, find_id(session, PatternRow, NOUN, ref))
 
 
-def insert_pattern(session: Session, pattern: Pattern) -> Pattern:
-    """Keep a new pattern; returns it with its id."""
-    row = _write(PatternRow(version=1), pattern)
+def insert_pattern(session: Session, pattern: Pattern, *, numbers: bool = False) -> Pattern:
+    """Keep a new pattern; returns it with its id, with `numbers` the one it has."""
+    row = _write(new_row(PatternRow, pattern, numbered=numbers), pattern)
     session.add(row)
     session.flush()
     return numbered(pattern, row)

@@ -8,7 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import selectinload
 
 from stash.garment.make import Person
-from stash.store.kept import find_id, locked, missing, numbered, refuse_if_used, to_change
+from stash.store.kept import find_id, locked, missing, new_row, numbered, refuse_if_used, to_change
 from stash.store.rows import by_name, copy_onto, field_names, fit, read_children, read_records
 from stash.store.tables.make import MakeRow, PersonMeasureRow, PersonRow
 
@@ -50,9 +50,9 @@ def find_person(session: Session, ref: str) -> Person:
     return get_person(session, find_id(session, PersonRow, NOUN, ref))
 
 
-def insert_person(session: Session, person: Person) -> Person:
-    """Keep a new person; returns them with their id."""
-    row = _write(PersonRow(version=1), person)
+def insert_person(session: Session, person: Person, *, numbers: bool = False) -> Person:
+    """Keep a new person; returns them with their id, with `numbers` the one it has."""
+    row = _write(new_row(PersonRow, person, numbered=numbers), person)
     session.add(row)
     session.flush()
     return numbered(person, row)

@@ -43,10 +43,11 @@ def parse_drape(text: str) -> float:
     hint = "Type the coefficient, 45, or the area of the shadow, 452 cm2."
     found = re.fullmatch(r"(.*?)\s*(%|cm2|cm²)?", text.strip().lower())
     number = float(read_number(found[1] if found else text))
-    percent = drape_coefficient(number) if found and (found[2] or "%") != "%" else number
+    shadow = found is not None and (found[2] or "%") != "%"
+    percent = round(drape_coefficient(number), 2) if shadow else number
     if not 0 <= percent <= 100:
         raise BadInputError(f"{text.strip()!r} is no drape coefficient.", hint)
-    return round(percent, 2)
+    return percent
 
 
 def rigidity_mg_cm(gsm: float, bending_length: float) -> float:
