@@ -17,11 +17,10 @@ class Effort:
     """How hard to look: a number of tries (repeatable), or until a deadline."""
 
     tries: int = 12
+    """How often pieces are taken up and put down again where the first arrangement is good."""
     seed: int = 1
     deadline: float | None = None
     """`time.monotonic()` value; None: count tries only."""
-    rework: int = 0
-    """Tries of taking pieces up and putting them down again, after the orders."""
     enough: int = 0
     """Length in solver units that cannot be beaten: once reached, nothing more is tried."""
     bound: int = 0

@@ -34,9 +34,13 @@ STRAY_MM = 3.0
 """Most an outline may be simplified outward by."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Form:
-    """One way a shape may lie, in solver units, the lower left of its bounds at the origin."""
+    """One way a shape may lie, in solver units, the lower left of its bounds at the origin.
+
+    Forms are made once, kept, and told apart by identity: the search looks them up by the
+    hundred thousand.
+    """
 
     shape: int
     turn: int
@@ -117,6 +121,11 @@ def _form(
     )
 
 
+@lru_cache(maxsize=4096)
+def _tilted(form: Form, off: int) -> Form:
+    return replace(form, off=off)
+
+
 def _turned(ring: IntRing, degrees: int, mirrored: bool) -> IntRing:
     return turn(mirror(ring) if mirrored else ring, degrees)
 
@@ -148,7 +157,7 @@ def forms_of(
             look = frozenset(form.ring), form.mark
             if look not in seen:
                 seen.add(look)
-                forms.append(replace(form, off=sign * off) if off else form)
+                forms.append(_tilted(form, sign * off) if off else form)
     return tuple(forms)
 
 
@@ -177,6 +186,7 @@ def half_gap(problem: Problem) -> int:
     return math.ceil(problem.gap / 2 * (FINE // GRID)) * GRID
 
 
+@lru_cache(maxsize=4096)
 def padded(form: Form, before: int = 0, below: int = 0, above: int = 0) -> Form:
     """The form with empty room inside its bounds: before it, below it, above it."""
     if not (before or below or above):

@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from stash.lay.problem import LayKind, Problem
 
-ENGINE = 5
+ENGINE = 6
 """Raised whenever the solver may answer differently: older stored lays are then not used."""
 
-QUICK_TRIES = 24
-"""Orders the quick search tries for every lay of the stash."""
+QUICK_TRIES = 10
+"""How often the quick search takes pieces up again, for every lay of the stash; see `Effort`."""
 
 
 @lru_cache(maxsize=4096)  # a full shelf asks for the same few keys thousands of times

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from stash.geometry.ring import IntRing
+    from stash.lay.ground import Ground
     from stash.lay.problem import Problem
-    from stash.lay.table import Ground
 
 Span = tuple[float, float]
 
@@ -134,10 +134,10 @@ def _within(y: float, spans: list[Span]) -> bool:
 
 def _taken(ground: Ground, x: int) -> Iterator[Span]:
     """The stretches of the line at x where the piece would overlap something."""
-    for region, dx, dy in ground.regions:
-        if region.box[0] < x - dx < region.box[2]:
-            for low, high in _inside(region.exact, x - dx):
-                yield low + dy, high + dy
+    for standing in ground.regions:
+        if standing.left < x < standing.right:
+            for low, high in _inside(standing.region.exact, x - standing.x):
+                yield low + standing.y, high + standing.y
 
 
 def _inside(rings: tuple[IntRing, ...], x: int) -> list[Span]:

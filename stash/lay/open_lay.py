@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.errors import LayError, NoRoomError
@@ -23,10 +22,6 @@ from stash.lay.validate import check_width
 if TYPE_CHECKING:
     from stash.lay.effort import Effort, Found
     from stash.lay.problem import Problem
-
-
-REWORK = 6
-"""Tries of reworking for every order tried: a rework costs a fraction of laying all anew."""
 
 
 def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:
@@ -56,7 +51,7 @@ def lay_open(problem: Problem, effort: Effort) -> Found:
         LayError: a piece meets the print nowhere across the cloth.
     """
     items = tuple(Item(forms) for forms in open_copies(problem))
-    found = search(strip_of(problem), items, replace(effort, rework=REWORK * effort.tries))
+    found = search(strip_of(problem), items, effort)
     if found.row is None and not problem.outline:
         raise LayError(
             "A piece finds no place across this cloth where it meets the print.",

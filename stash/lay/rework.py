@@ -15,10 +15,16 @@ from stash.lay.effort import Found
 from stash.lay.table import Item, Placed, Strip, fill, length_of
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from stash.lay.effort import Effort
 
 WARM = 0.02
 """Share of the score a change for the worse may cost at the start."""
+SPREAD = 0.25
+"""Weight of the mean place of the area against the length."""
+ONE_FORM, UPWARD = 0.4, 0.3
+"""How often a piece is put down in one form only, or from the other edge."""
 FEWEST, MOST = 2, 9
 """Pieces taken up at once."""
 
@@ -31,21 +37,27 @@ def rework(
 ) -> Found:
     """The shortest arrangement reached from `start`, which places `items` in that order."""
     dice = random.Random(effort.seed)
+    area = sum(p.form.area for p in start)
     here = dict(enumerate(start))
-    score = _score(start)
+    score = _score(start, area)
     best, best_rank = start, (length_of(start), score)
     tries = 0
     while len(items) > 1 and effort.left(tries) and best_rank[0] > effort.enough:
         heat = WARM * (1 - effort.spent(tries)) ** 2
         taken = _take_up(here, dice)
         rest = {k: p for k, p in here.items() if k not in taken}
-        put = fill(strip, tuple(items[k] for k in taken), tuple(rest.values()))
+        most = score * (1 + heat * dice.random())
+        # Pieces put down again add to the score, so what is left of it bounds the length.
+        within = int(most - SPREAD * _spread(rest.values(), area))
+        put = fill(
+            strip, tuple(_hinted(items[k], dice) for k in taken), tuple(rest.values()), within
+        )
         tries += 1
         if put is None:
             continue
         new = rest | dict(zip(taken, put[len(rest) :], strict=True))
-        new_score = _score(tuple(new.values()))
-        if new_score <= score * (1 + heat * dice.random()):
+        new_score = _score(tuple(new.values()), area)
+        if new_score <= most:
             here, score = new, new_score
             rank = (length_of(tuple(here.values())), score)
             if rank < best_rank:
@@ -53,11 +65,14 @@ def rework(
     return Found(best, items, tries)
 
 
-def _score(row: tuple[Placed, ...]) -> float:
+def _score(row: tuple[Placed, ...], area: float) -> float:
     """The length, and a little of how far right the area lies: gaps move to the end."""
-    area = sum(p.form.area for p in row)
-    spread = sum((p.x + p.form.length / 2) * p.form.area for p in row) / area
-    return length_of(row) + 0.25 * spread
+    return length_of(row) + SPREAD * _spread(row, area)
+
+
+def _spread(row: Iterable[Placed], area: float) -> float:
+    """What these pieces add to the mean place of all `area` along the cloth."""
+    return sum((p.x + p.form.length / 2) * p.form.area for p in row) / area
 
 
 def _take_up(here: dict[int, Placed], dice: random.Random) -> list[int]:
@@ -83,3 +98,13 @@ def _apart(one: Placed, other: Placed) -> float:
         one.x + one.form.length / 2 - other.x - other.form.length / 2,
         one.y + one.form.across / 2 - other.y - other.form.across / 2,
     )
+
+
+def _hinted(item: Item, dice: random.Random) -> Item:
+    """The item as it is, or now and then with one form only, or from the other edge.
+
+    What ends soonest is not always what leaves most room for the others.
+    """
+    if len(item.forms) > 1 and dice.random() < ONE_FORM:
+        item = item._replace(forms=(dice.choice(item.forms),))
+    return item._replace(upward=True) if dice.random() < UPWARD else item

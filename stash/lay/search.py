@@ -1,20 +1,23 @@
-"""Better orders: seeded local moves around the bottom-left rule, bounded and repeatable."""
+"""The search of every lay: beams first, then reworking, bounded and repeatable."""
 
 from __future__ import annotations
 
-import random
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from stash.lay.beam import beam
 from stash.lay.effort import Effort, Found
 from stash.lay.forms import stands_upright
 from stash.lay.rework import rework
-from stash.lay.table import Item, Placed, Strip, fill, length_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from stash.lay.forms import Form
+    from stash.lay.table import Item, Strip
+
+LOOSE = 0.15
+"""Share above the least thinkable length from which more tries are worth their time."""
+EAGER = 10
+"""Tries grow by so many times the share above that."""
 
 
 def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
@@ -33,11 +36,7 @@ def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
         start = replace(found, order=tuple(free[id(item)] for item in found.order))
         if start.row is not None and start.length <= effort.enough:
             return start
-    found = _climb(strip, _first_orders(items), effort, start)
-    if found.row is None or not effort.rework or found.length <= effort.enough:
-        return found
-    better = rework(strip, found.order, found.row, replace(effort, tries=effort.rework))
-    return replace(better, tries=found.tries + better.tries)
+    return _search(strip, items, effort, start)
 
 
 def upright(item: Item) -> Item:
@@ -55,70 +54,27 @@ def _only(item: Item, forms: tuple[Form, ...]) -> Item:
     return item._replace(forms=forms) if forms and forms != item.forms else item
 
 
-def _climb(
-    strip: Strip, orders: list[tuple[Item, ...]], effort: Effort, start: Found | None
-) -> Found:
-    """Try the first orders, then seeded moves of the best, keeping what is no worse."""
-    row, order = (start.row, start.order) if start else (None, orders[0])
-    score = _score(row)
-    tries = 0
-    for candidate in orders:
-        if tries and (not effort.left(tries) or _reached(row, effort)):
-            break
-        new = fill(strip, candidate)
-        tries += 1
-        if _better(new, score):
-            row, order, score = new, candidate, _score(new)
-    dice = random.Random(effort.seed)
-    while len(order) > 1 and effort.left(tries) and not _reached(row, effort):
-        candidate, changed = _moved(order, dice)
-        new = fill(strip, candidate[changed:], row[:changed]) if row else fill(strip, candidate)
-        tries += 1
-        if _better(new, score):
-            row, order, score = new, candidate, _score(new)
-    return Found(row, order, tries + (start.tries if start else 0))
+def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found | None) -> Found:
+    """Beams, and reworking of the best of them or of what is there already."""
+    known = start if start is not None and start.row is not None else None
+    state = beam(strip, items, known.length if known else None, effort.enough)
+    tries = 1 + (start.tries if start else 0)
+    if state is not None and (known is None or state.length < known.length):
+        known = Found(state.row, state.items, tries)
+    if known is None:
+        return Found(None, items, tries)
+    if known.row is None or known.length <= effort.enough:
+        return known
+    wanted = _worth(strip, items, known.length, effort.tries)
+    better = rework(strip, known.order, known.row, replace(effort, tries=wanted))
+    return replace(better, tries=tries + better.tries)
 
 
-def _reached(row: tuple[Placed, ...] | None, effort: Effort) -> bool:
-    return row is not None and length_of(row) <= effort.enough
+def _worth(strip: Strip, items: tuple[Item, ...], length: int, tries: int) -> int:
+    """More tries where the row is far longer than its area or its longest piece asks for.
 
-
-def _better(new: tuple[Placed, ...] | None, score: tuple[float, float] | None) -> bool:
-    """No longer than the best, or anything where there was nothing."""
-    found = _score(new)
-    return found is not None and (score is None or found <= score)
-
-
-def _score(row: tuple[Placed, ...] | None) -> tuple[float, float] | None:
-    """Length first; then how far right the area lies, so that equal lengths still improve."""
-    if row is None:
-        return None
-    return length_of(row), sum((2 * p.x + p.form.length) * p.form.area for p in row)
-
-
-def _first_orders(items: tuple[Item, ...]) -> list[tuple[Item, ...]]:
-    """Largest first by four measures; those at the fold first among equals."""
-
-    def by(key: Callable[[Item], float]) -> tuple[Item, ...]:
-        return tuple(sorted(items, key=lambda item: (-key(item), not item.at_fold)))
-
-    orders = [
-        by(lambda item: item.forms[0].area),
-        by(lambda item: item.forms[0].length),
-        by(lambda item: item.forms[0].across),
-        by(lambda item: item.forms[0].length + item.forms[0].across),
-    ]
-    return list(dict.fromkeys(orders))
-
-
-def _moved(order: tuple[Item, ...], dice: random.Random) -> tuple[tuple[Item, ...], int]:
-    """One swap or reinsertion; and the first place that changed."""
-    row = list(order)
-    i, j = sorted(dice.sample(range(len(row)), 2))
-    if dice.random() < 0.5:
-        row[i], row[j] = row[j], row[i]
-    elif dice.random() < 0.5:
-        row.insert(i, row.pop(j))
-    else:
-        row.insert(j, row.pop(i))
-    return tuple(row), i
+    Both are the same whether pieces may be turned or not, and so are the tries.
+    """
+    area = sum(item.forms[0].area for item in items) / strip.width
+    least = max(area, *(item.forms[0].length for item in items))
+    return round(tries * (1 + EAGER * max(0.0, length / least - 1 - LOOSE)))

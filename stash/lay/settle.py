@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.lay.forms import GRID
-from stash.lay.table import Placed, ground_for
+from stash.lay.ground import ground_for
+from stash.lay.table import Placed
 
 if TYPE_CHECKING:
     from stash.lay.table import Strip

@@ -8,23 +8,17 @@ Oliveira, EJOR 184(2), 2008).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
-import pyclipper
-
-from stash.geometry.nofit import NoFit, no_fit, strictly_inside
-from stash.lay.forms import GRID, Form
+from stash.lay.ground import NEAR, first_free, ground_for
 from stash.lay.lattice import Lattice, spot_on
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator
 
     from stash.geometry.ring import IntRing
-
-SLIT = 3
-"""Half the width of the slit an exact fit leaves free, solver units."""
-MOST_NUDGES = 3
+    from stash.lay.forms import Form
 
 
 class Item(NamedTuple):
@@ -32,6 +26,8 @@ class Item(NamedTuple):
 
     forms: tuple[Form, ...]
     at_fold: bool = False
+    upward: bool = False
+    """Of places equally far along the cloth the highest is taken, not the lowest."""
 
 
 class Placed(NamedTuple):
@@ -60,9 +56,17 @@ class Strip:
 
 
 def fill(
-    strip: Strip, items: tuple[Item, ...], placed: tuple[Placed, ...] = ()
+    strip: Strip,
+    items: tuple[Item, ...],
+    placed: tuple[Placed, ...] = (),
+    within: int | None = None,
 ) -> tuple[Placed, ...] | None:
-    """Place `items` in order after what is `placed` already; None if one finds no room."""
+    """Place `items` in order after what is `placed` already; None if one finds no room.
+
+    `within`: give up as soon as a piece would end beyond it.
+    """
+    if within is not None:
+        strip = ending(strip, within)
     row = list(placed)
     for item in items:
         spot = _best(strip, row, item)
@@ -72,6 +76,11 @@ def fill(
     return tuple(row)
 
 
+def ending(strip: Strip, end: int) -> Strip:
+    """The strip, ending at x = `end` if it does not end sooner."""
+    return strip if strip.end is not None and strip.end <= end else replace(strip, end=end)
+
+
 def length_of(row: tuple[Placed, ...]) -> int:
     """Length of cloth the row uses, solver units."""
     return max((p.right for p in row), default=0)
@@ -79,94 +88,43 @@ def length_of(row: tuple[Placed, ...]) -> int:
 
 def _best(strip: Strip, row: list[Placed], item: Item) -> Placed | None:
     """The form that ends soonest, then starts soonest, then lies lowest."""
-    found: list[tuple[int, int, int, int, Form]] = []
+    best: tuple[int, int, int] | None = None
+    chosen: Placed | None = None
     for form in item.forms:
-        spot = _spot(strip, row, form, item.at_fold)
-        if spot is not None:
-            found.append((spot[0] + form.length, spot[0], spot[1], len(found), form))
-    if not found:
-        return None
-    _, x, y, _, form = min(found)
-    return Placed(form, x, y)
+        if best is not None:  # what would end later need not be looked for
+            strip = ending(strip, (best[0] + 1) * NEAR)
+        spot = next(spots(strip, row, item._replace(forms=(form,))), None)
+        if spot is None:
+            continue
+        rank = (spot.right // NEAR, spot.x // NEAR, spot.y)
+        if best is None or rank < best:
+            best, chosen = rank, spot
+    return chosen
 
 
-class Ground(NamedTuple):
-    """Where one form may be put: 0 <= x <= reach and 0 <= y <= top, outside the regions."""
+def spots(strip: Strip, row: list[Placed], item: Item, both_ends: bool = False) -> Iterator[Placed]:
+    """The free place with the smallest x, then y, for the first form of `item`.
 
-    regions: tuple[tuple[NoFit, int, int], ...]
-    """No-fit regions and where each stands."""
-    reach: int
-    top: int
-
-    def is_free(self, x: int, y: int) -> bool:
-        """The form at (x, y) overlaps nothing."""
-        if not (0 <= x <= self.reach and 0 <= y <= self.top):
-            return False
-        return not any(strictly_inside(region, x - dx, y - dy) for region, dx, dy in self.regions)
-
-    def corners(self) -> list[tuple[int, int]]:
-        """Corners of the free region by x, then y; near ones only roughly on the grid."""
-        clipper = pyclipper.Pyclipper()
-        right, high = self.reach + SLIT, self.top + SLIT
-        clipper.AddPath(
-            ((-SLIT, -SLIT), (right, -SLIT), (right, high), (-SLIT, high)),
-            pyclipper.PT_SUBJECT,
-            True,
-        )
-        for region, dx, dy in self.regions:
-            for ring in region.shrunk:
-                clipper.AddPath([(x + dx, y + dy) for x, y in ring], pyclipper.PT_CLIP, True)
-        free = clipper.Execute(
-            pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
-        )
-        return sorted({(x, y) for ring in free for x, y in ring})
-
-
-def ground_for(
-    strip: Strip, row: Sequence[Placed], form: Form, at_fold: bool = False
-) -> Ground | None:
-    """The ground for `form` beside what lies there; None if the strip is too small for it."""
-    regions = [(no_fit(p.form.ring, form.ring), p.x, p.y) for p in row]
-    regions += [(no_fit(ring, form.body), 0, 0) for ring in strip.blocked]
-    top = 0 if at_fold else strip.width - form.across
-    reach = max(0, *(region.box[2] + dx for region, dx, _ in regions)) if regions else 0
-    reach = -(-reach // GRID) * GRID  # what was grown or turned may end between two grid lines
-    if strip.end is not None:
-        reach = min(reach, strip.end - form.length)
-    if top < 0 or reach < 0:
-        return None
-    near = tuple(
-        (region, dx, dy)
-        for region, dx, dy in regions
-        if region.box[2] + dx > 0 and region.box[1] + dy < top + SLIT and region.box[3] + dy > -SLIT
-    )
-    return Ground(near, reach, top)
-
-
-def _spot(strip: Strip, row: list[Placed], form: Form, at_fold: bool) -> tuple[int, int] | None:
-    """The free place with the smallest x, then y, on the placing grid."""
-    ground = ground_for(strip, row, form, at_fold)
+    `both_ends`: and then the highest of those with the same x, if that is another.
+    """
+    form = item.forms[0]
+    ground = ground_for(strip, row, form, item.at_fold)
     if ground is None:
-        return None
+        return
     if strip.lattice is not None and form.mark is not None:
         if strip.end is None:
             ground = ground._replace(reach=ground.reach + round(strip.lattice.along))
-        return spot_on(strip.lattice, ground, form.mark)
-    if not ground.regions:
-        return (0, 0)
-    for corner in ground.corners():
-        spot = _settle(ground, corner)
+        spot = spot_on(strip.lattice, ground, form.mark)
         if spot is not None:
-            return spot
-    return None
-
-
-def _settle(ground: Ground, corner: tuple[int, int]) -> tuple[int, int] | None:
-    """The corner on the grid, nudged along the cloth until it truly touches nothing."""
-    x = min(max(round(corner[0] / GRID) * GRID, 0), ground.reach)
-    y = min(max(round(corner[1] / GRID) * GRID, 0), ground.top)
-    for _ in range(MOST_NUDGES):
-        if ground.is_free(x, y):
-            return x, y
-        x += GRID
-    return None
+            yield Placed(form, *spot)
+        return
+    corners = ground.corners() if ground.regions else [(0, 0), (0, ground.top)]
+    first = first_free(ground, corners, item.upward)
+    if first is None:
+        return
+    yield Placed(form, *first)
+    if both_ends:
+        column = [c for c in corners if abs(c[0] - first[0]) < NEAR]
+        last = first_free(ground, column, True)
+        if last is not None and last != first:
+            yield Placed(form, *last)

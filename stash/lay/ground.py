@@ -1,0 +1,161 @@
+"""Where one form may be put beside what lies on the cloth already.
+
+The free region is what the strip allows less the no-fit regions of everything there; the
+places looked at are its corners.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
+
+import pyclipper
+
+from stash.geometry.nofit import NoFit, no_fit, strictly_inside
+from stash.lay.forms import FINE, GRID, Form
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from stash.geometry.ring import IntRing
+    from stash.lay.table import Placed, Strip
+
+SLIT = 3
+"""Half the width of the slit an exact fit leaves free, solver units."""
+NEAR = FINE // 10
+"""Places along the cloth that differ by less than 0.1 mm count as one: the lower is taken."""
+NUDGES = tuple(
+    (dx * GRID, dy * GRID)
+    for dx, dy in (
+        (0, 0),
+        (1, 0),
+        (0, 1),
+        (0, -1),
+        (1, 1),
+        (1, -1),
+        (2, 0),
+        (0, 2),
+        (0, -2),
+        (3, 0),
+    )
+)
+"""Steps from a corner found by rounding to one that truly touches nothing."""
+
+
+class Standing(NamedTuple):
+    """A no-fit region where it stands on the cloth, and the box around it."""
+
+    left: int
+    low: int
+    right: int
+    high: int
+    region: NoFit
+    x: int
+    y: int
+    shrunk: tuple[IntRing, ...]
+    """The region's shrunk rings, moved to where it stands."""
+
+
+@lru_cache(maxsize=60_000)
+def _beside(placed: Placed, form: Form) -> Standing:
+    """Where `form` may not be put because of what is `placed`.
+
+    Kept, because most of what lies on the table stays where it is from one try to the next.
+    """
+    return _standing(no_fit(placed.form.ring, form.ring), placed.x, placed.y)
+
+
+@lru_cache(maxsize=4096)
+def _beside_blocked(ring: IntRing, form: Form) -> Standing:
+    return _standing(no_fit(ring, form.body), 0, 0)
+
+
+def _standing(region: NoFit, dx: int, dy: int) -> Standing:
+    left, low, right, high = region.box
+    shrunk = tuple([tuple([(x + dx, y + dy) for x, y in ring]) for ring in region.shrunk])
+    return Standing(left + dx, low + dy, right + dx, high + dy, region, dx, dy, shrunk)
+
+
+class Ground(NamedTuple):
+    """Where one form may be put: 0 <= x <= reach and 0 <= y <= top, outside the regions."""
+
+    regions: tuple[Standing, ...]
+    reach: int
+    top: int
+
+    def is_free(self, x: int, y: int) -> bool:
+        """The form at (x, y) overlaps nothing."""
+        if not (0 <= x <= self.reach and 0 <= y <= self.top):
+            return False
+        for left, low, right, high, region, dx, dy, _ in self.regions:
+            if left < x < right and low < y < high and strictly_inside(region, x - dx, y - dy):
+                return False
+        return True
+
+    def corners(self) -> list[tuple[int, int]]:
+        """Corners of the free region by x, then y; near ones only roughly on the grid."""
+        clipper = pyclipper.Pyclipper()
+        right, high = self.reach + SLIT, self.top + SLIT
+        clipper.AddPath(
+            ((-SLIT, -SLIT), (right, -SLIT), (right, high), (-SLIT, high)),
+            pyclipper.PT_SUBJECT,
+            True,
+        )
+        for standing in self.regions:
+            for ring in standing.shrunk:
+                clipper.AddPath(ring, pyclipper.PT_CLIP, True)
+        free = clipper.Execute(
+            pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
+        )
+        found = sorted([((x + SLIT) // NEAR, y, x) for ring in free for x, y in ring])
+        return [(x, y) for _, y, x in found]
+
+
+def ground_for(
+    strip: Strip, row: Sequence[Placed], form: Form, at_fold: bool = False
+) -> Ground | None:
+    """The ground for `form` beside what lies there; None if the strip is too small for it."""
+    top = 0 if at_fold else strip.width - form.across
+    if top < 0:
+        return None
+    regions = [_beside(placed, form) for placed in row]
+    regions += [_beside_blocked(ring, form) for ring in strip.blocked]
+    reach = max([0, *[standing.right for standing in regions]])
+    reach = -(-reach // GRID) * GRID  # what was grown or turned may end between two grid lines
+    if strip.end is not None:
+        reach = min(reach, strip.end - form.length)
+    if reach < 0:
+        return None
+    last, high = reach + SLIT, top + SLIT
+    near = [
+        standing
+        for standing in regions
+        if standing.right > 0
+        and standing.left < last
+        and standing.low < high
+        and standing.high > -SLIT
+    ]
+    return Ground(tuple(near), reach, top)
+
+
+def first_free(
+    ground: Ground, corners: list[tuple[int, int]], upward: bool
+) -> tuple[int, int] | None:
+    """The first corner, of those sorted, that is truly free; `upward`: the highest among equals."""
+    if upward:
+        corners = sorted(corners, key=lambda c: ((c[0] + SLIT) // NEAR, -c[1]))
+    for corner in corners:
+        spot = _settle(ground, corner)
+        if spot is not None:
+            return spot
+    return None
+
+
+def _settle(ground: Ground, corner: tuple[int, int]) -> tuple[int, int] | None:
+    """The corner on the grid, nudged until the form truly touches nothing."""
+    x = min(max(round(corner[0] / GRID) * GRID, 0), ground.reach)
+    y = min(max(round(corner[1] / GRID) * GRID, 0), ground.top)
+    for dx, dy in NUDGES:
+        if ground.is_free(x + dx, y + dy):
+            return x + dx, y + dy
+    return None
