@@ -6,7 +6,6 @@ from dataclasses import fields as attributes
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth, Flaw
-from stash.services import ready_fields as ready
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.cloths import checked, new_cloth
 from stash.services.fields import Context, Field
@@ -60,7 +59,6 @@ def _show_outline(value: Outline, _: Context) -> str:
 
 
 _SHAPE_FIELDS = (
-    ready.flag("half_drop", "Half drop", "yes if the print's columns are shifted by half"),
     Field(
         key="flaws",
         label="Flaws",
