@@ -48,6 +48,19 @@ PLACES: dict[str, tuple[str, str]] = {
         "stash.cli.commands.export:export",
         "Write a table for other programs: .csv or .xlsx.",
     ),
+    "backup": ("stash.cli.commands.backup:backup", "Keep a copy of the stash, or list the copies."),
+    "restore": (
+        "stash.cli.commands.backup:restore",
+        "Put a copy in the place of the stash; what it replaces is kept.",
+    ),
+    "check": (
+        "stash.cli.commands.check:check",
+        "Look the whole stash over and say what is wrong.",
+    ),
+    "move": (
+        "stash.cli.commands.move:move",
+        "Copy the whole stash into an empty database, of either kind.",
+    ),
     "demo": ("stash.cli.commands.app:demo", "Open the app on a throw-away sample."),
 }
 """Every command; its short help is the first line of its own."""
@@ -97,7 +110,8 @@ def cli(ctx: click.Context, sample: bool) -> None:
     A cloth, pattern, make or person is named by its name, a part of it, or its number.
 
     Exit codes: 0 done, 1 a fault of the program, 2 wrong usage, 3 input not understood,
-    4 not found, 5 refused, 6 the stash cannot be opened, 130 stopped.
+    4 not found, 5 refused, 6 the stash cannot be opened
+    or is not sound, 130 stopped.
     """
     ctx.obj = sample
     if ctx.invoked_subcommand is None:

@@ -3,7 +3,8 @@
 Every shape is a piece and carries a title such as `front | cut 2` or
 `back | cut 1 on fold | size M`; groups may carry the words common to their pieces
 (`size M`, `rib`). Shapes in a group titled `notes` are not read. A piece on the fold has
-its fold as its straight upper edge.
+its fold as its straight upper edge. A small shape titled `match` inside a piece marks, with
+its middle, the point on the stitching line that has to meet the repeat of a print.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ import math
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 from svgelements import SVG, Arc, Close, CubicBezier, Move, Path, QuadraticBezier, Shape
 
 from stash.errors import BadInputError
@@ -52,11 +53,12 @@ def read_svg_pieces(path: FilePath) -> tuple[Piece, ...]:
     try:
         said = _number_pieces(root)
         drawn = SVG.parse(io.BytesIO(ElementTree.tostring(root)), ppi=96, reify=True)
-        pieces = tuple(
-            _piece(shape, said[int(shape.values[_NUMBER])])
+        shapes = [
+            (shape, said[int(shape.values[_NUMBER])])
             for shape in drawn.elements()
             if isinstance(shape, Shape) and _NUMBER in shape.values
-        )
+        ]
+        pieces = _pieces(shapes)
     except BadInputError as error:
         raise BadInputError(f"{path.name}: {error.message}", error.hint) from error
     except (
@@ -108,8 +110,36 @@ def _title(element: ElementTree.Element) -> str:
     return ""
 
 
-def _piece(shape: Shape, said: Said) -> Piece:
-    ring = _ring(Path(shape), said.name)
+def _pieces(shapes: list[tuple[Shape, Said]]) -> tuple[Piece, ...]:
+    """The pieces, each with the match point that is marked inside it."""
+    marks = [_middle(shape) for shape, said in shapes if said.is_mark]
+    drawn = [(_ring(Path(shape), said.name), said) for shape, said in shapes if not said.is_mark]
+    inside = [[m for m in marks if Polygon(ring).covers(Point(m))] for ring, _ in drawn]
+    for mark in marks:
+        if sum(mark in found for found in inside) != 1:
+            raise BadInputError(
+                f"a match point at {mark[0]:.0f} x {mark[1]:.0f} mm is not in one piece.",
+                "Draw it inside the piece it belongs to.",
+            )
+    pieces = []
+    for (ring, said), found in zip(drawn, inside, strict=True):
+        if len(found) > 1:
+            raise BadInputError(
+                f"the piece '{said.name}' has {len(found)} match points.", "Mark one of them."
+            )
+        pieces.append(_piece(ring, said, found[0] if found else None))
+    return tuple(pieces)
+
+
+def _middle(shape: Shape) -> tuple[float, float]:
+    box = Path(shape).bbox()
+    if box is None or not all(math.isfinite(v) for v in box):
+        raise BadInputError("a match point is no shape.", "Draw it as a small circle.")
+    left, low, right, high = (float(v) * MM_PER_PX for v in box)
+    return (left + right) / 2, (low + high) / 2
+
+
+def _piece(ring: _Ring, said: Said, mark: tuple[float, float] | None) -> Piece:
     left, low, _, _ = bounds(ring)
     # svgelements lets numpy numbers through; plain ones are kept.
     placed = tuple((round(float(x - left), 3), round(float(y - low), 3)) for x, y in ring)
@@ -125,6 +155,8 @@ def _piece(shape: Shape, said: Said) -> Piece:
         role=said.role,
         size=said.size,
         views=said.views,
+        tolerance=said.tolerance,
+        match=mark and (round(float(mark[0] - left), 3), round(float(mark[1] - low), 3)),
     )
 
 

@@ -10,10 +10,14 @@ from stash.garment.pattern import Grain, Role
 
 WORDS = (
     "cut 2, cut 1 on fold, cut 2 alike, grain lengthwise, grain crosswise, grain either, "
-    "grain bias, size M, view A, main, contrast, lining, interfacing, rib"
+    "grain bias, tolerance 3, size M, view A, main, contrast, lining, interfacing, rib"
 )
 """What may follow the name, for hints."""
 
+MARK = "match"
+"""The title of a small shape whose middle is the match point of the piece around it."""
+
+_TOLERANCE = re.compile(r"tolerance (\d{1,2})(?: ?°| degrees)?")
 _CUT = re.compile(r"(?:cut )?(\d{1,2})?\s*(on (?:the )?fold|alike)?")
 
 
@@ -29,6 +33,12 @@ class Said:
     role: Role = Role.MAIN
     size: str = ""
     views: tuple[str, ...] = ()
+    tolerance: int = 0
+
+    @property
+    def is_mark(self) -> bool:
+        """It is no piece but marks the match point of one."""
+        return self.name.lower() == MARK
 
 
 def read_group_title(title: str, said: Said) -> Said:
@@ -74,6 +84,8 @@ def _word(part: str, said: Said) -> Said | None:
         return replace(said, size=rest)
     if key.lower() in ("view", "views") and rest:
         return replace(said, views=tuple(v.strip() for v in rest.split(",") if v.strip()))
+    if tolerance := _TOLERANCE.fullmatch(low):
+        return replace(said, tolerance=int(tolerance[1]))
     cut = _CUT.fullmatch(low)
     if low and cut and (cut[2] or low.startswith("cut ")):
         return _cut(cut, said)

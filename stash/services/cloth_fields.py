@@ -144,6 +144,7 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         show=r.show_as("SMALL"),
         empty=ZERO,
     ),
+    ready.flag("half_drop", "Half drop", "yes if every second column is shifted by half a repeat"),
     ready.marks(
         "loved", "Loved", "1 would not be missed, 5 the best on the shelf", group="Keeping"
     ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from stash.errors import BadInputError
 from stash.garment.draft.piece import FAMILIES, draft_piece, find_family
 from stash.garment.pattern import Grain, Role
 from stash.services import readers as r
@@ -65,6 +66,18 @@ def _fields(family: Family) -> tuple[Field, ...]:
     )
 
 
+def _read_point(text: str, context: Context) -> tuple[float, float]:
+    parts = text.split(",")
+    if len(parts) != 2:
+        raise BadInputError(f"{text!r} is no point.", "Type it as 12 cm, 1.5 cm.")
+    x, y = (r.read_any_length(part.strip(), context).mm for part in parts)
+    return x, y
+
+
+def _show_point(value: tuple[float, float] | None, _: Context) -> str:
+    return "" if value is None else f"{value[0]:g} mm, {value[1]:g} mm"
+
+
 def _measure_field(measure: Measure, *, first: bool) -> Field:
     usual = "" if measure.default is None else f"; usually {measure.default.mm / 10:g} cm"
     return Field(
@@ -103,6 +116,21 @@ def _cutting_fields(family: Family) -> tuple[Field, ...]:
         ),
         ready.one_of(
             Grain, "grain", "Grain", "lengthwise, crosswise, either or bias", empty=family.grain
+        ),
+        Field(
+            key="tolerance",
+            label="Off grain",
+            hint="Whole degrees it may lie off grain, 0 to 45; empty: none",
+            read=r.whole(0, 45),
+            show=r.show_text,
+            empty=0,
+        ),
+        Field(
+            key="match",
+            label="Match point",
+            hint="Along and across from its lower left: 12 cm, 1.5 cm; empty: need not match",
+            read=_read_point,
+            show=_show_point,
         ),
         ready.one_of(
             Role,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import fields as attributes
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth, Flaw
-from stash.services import ready_fields as ready
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.cloths import checked, new_cloth
 from stash.services.fields import Context, Field
@@ -22,21 +23,13 @@ Outline = tuple[tuple[float, float], ...]
 
 
 def _read_flaws(text: str, _: Context) -> tuple[Flaw, ...]:
-    from stash.intake.words import read_flaws, read_outline
+    from stash.intake.shape_words import read_flaws
 
-    found: list[Flaw] = []
-    for part in text.split(";"):
-        corners, _colon, what = part.partition(":")
-        if corners.strip().startswith("corners"):
-            points = read_outline(corners.strip().removeprefix("corners").strip())
-            found.append(Flaw.cornered(points, what.strip() or "flaw"))
-        else:
-            found += read_flaws(part.strip())
-    return tuple(found)
+    return read_flaws(text)
 
 
 def _show_flaws(value: tuple[Flaw, ...], context: Context) -> str:
-    return "; ".join(f"{_place(flaw, context)}: {flaw.what.replace(';', ',')}" for flaw in value)
+    return "; ".join(f"{_place(flaw, context)}: {json.dumps(flaw.what)}" for flaw in value)
 
 
 def _place(flaw: Flaw, context: Context) -> str:
@@ -46,11 +39,11 @@ def _place(flaw: Flaw, context: Context) -> str:
 
 
 def _mm(number: float) -> str:
-    return f"{number:.6f}".rstrip("0").rstrip(".") + " mm"
+    return f"{Decimal(repr(number)):f} mm"
 
 
 def _read_outline(text: str, _: Context) -> Outline:
-    from stash.intake.words import read_outline
+    from stash.intake.shape_words import read_outline
 
     return read_outline(text)
 
@@ -60,11 +53,10 @@ def _show_outline(value: Outline, _: Context) -> str:
 
 
 _SHAPE_FIELDS = (
-    ready.flag("half_drop", "Half drop", "yes if the print's columns are shifted by half"),
     Field(
         key="flaws",
         label="Flaws",
-        hint="80 cm along, 40 cm across, 3 cm: ink",
+        hint="80 cm along, 40 cm across, 3 cm: ink; corners 0 0, 90 0, 90 60: tear",
         read=_read_flaws,
         show=_show_flaws,
         empty=(),
@@ -78,14 +70,13 @@ _SHAPE_FIELDS = (
         empty=(),
     ),
 )
-_FORM = {field.key for field in CLOTH_FIELDS}
 
 
 class ClothSheet(SheetKind):
     """One cloth a row."""
 
     key, noun = "cloths", "cloth"
-    fields = (*CLOTH_FIELDS, *(field for field in _SHAPE_FIELDS if field.key not in _FORM))
+    fields = (*CLOTH_FIELDS, *_SHAPE_FIELDS)
     same = ("name", "width", "left")
     shown = ("name", "structure", "width", "length", "weight", "fibres")
 

@@ -98,6 +98,17 @@ class Stash:
             raise
         return stash
 
+    @property
+    def place(self) -> str:
+        """Where the database is, for showing: without credentials."""
+        return self._store.place
+
+    def copy_to(self, url: str) -> tuple[str, dict[str, int]]:
+        """Copy everything into the empty database at `url`; see `store.move.copy_to`."""
+        from stash.store.move import copy_to
+
+        return copy_to(self._store, url)
+
     def _back_up_daily(self) -> None:
         """Keep today's copy. That it failed is no reason not to open the stash."""
         now = datetime.combine(self.today(), datetime.now().time())

@@ -13,7 +13,7 @@ from decimal import Decimal
 from enum import Enum
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import event, insert, inspect
+from sqlalchemy import event, insert, inspect, text
 from sqlalchemy.orm import Session, object_session
 
 from stash.store.tables.base import Base
@@ -89,7 +89,7 @@ def _keep_journal(session: Session) -> None:
         return
     values = {
         "at": datetime.now(UTC),
-        "who": user_name(),
+        "who": user_name(session),
         "what": session.info["what"],
         "undoes": session.info["undoes"],
         "changes": json.dumps(changes, separators=(",", ":"), ensure_ascii=False),
@@ -141,9 +141,13 @@ def plain_value(value: Any) -> Any:
     return value
 
 
-def user_name() -> str:
-    """Who changes the stash: the name of the account."""
+def user_name(session: Session) -> str:
+    """Who changes the stash: the account, and on a server before it the name it knows."""
     try:
-        return getpass.getuser()
+        here = getpass.getuser()
     except (KeyError, OSError, ImportError):  # an account without a name
-        return "someone"
+        here = "someone"
+    if session.get_bind().dialect.name != "postgresql":
+        return here
+    there = session.connection().execute(text("SELECT session_user")).scalar_one()
+    return f"{there} ({here})"

@@ -14,6 +14,8 @@ from stash.store.changes import UNJOURNALLED
 from stash.store.tables.record import LayRow
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from sqlalchemy.orm import Session
 
 
@@ -35,3 +37,15 @@ def put_lay_text(session: Session, key: str, engine: str, text: str) -> None:
 def clear_lays(session: Session) -> None:
     """Forget every kept result."""
     session.execute(delete(LayRow), execution_options=UNJOURNALLED)
+
+
+def all_lay_texts(session: Session) -> dict[str, tuple[str, str]]:
+    """Every kept result by its key: the engine that laid it, and its text."""
+    query = select(LayRow.key, LayRow.engine, LayRow.text)
+    return {key: (engine, text) for key, engine, text in session.execute(query)}
+
+
+def drop_lays(session: Session, keys: Iterable[str]) -> None:
+    """Forget the results under these keys."""
+    for key in keys:
+        session.execute(delete(LayRow).where(LayRow.key == key), execution_options=UNJOURNALLED)

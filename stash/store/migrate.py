@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
 from alembic import command
+from alembic.autogenerate import compare_metadata
 from alembic.config import Config
+from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from alembic.util import CommandError
 
@@ -15,6 +17,7 @@ from stash.errors import StoreError
 from stash.paths import migrations_dir
 from stash.store.backups import copy_whole, own_name
 from stash.store.engine import migration_engine, writing
+from stash.store.tables.every import metadata
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -52,6 +55,19 @@ def refuse_unknown(revision: str) -> None:
             "This stash was made by a newer version of the program.",
             "Update the program: pip install --upgrade fabric-stash",
         ) from error
+
+
+def drift(connection: Connection) -> tuple[str, ...]:
+    """Where the tables are not what this version of the program expects, in words."""
+    context = MigrationContext.configure(connection, opts={"compare_type": True})
+    return tuple(_told(one) for one in compare_metadata(context, metadata))
+
+
+def _told(difference: Any) -> str:
+    """One difference Alembic found: a tuple, or a list of them for the changes of one column."""
+    first = difference[0] if isinstance(difference, list) else difference
+    names = [str(getattr(part, "name", part)) for part in first[1:] if part is not None]
+    return f"{str(first[0]).replace('_', ' ')}: {', '.join(names[:4])}"
 
 
 def back_up(file: Path, revision: str, folder: Path) -> Path:

@@ -15,6 +15,7 @@ from stash.store.changes import JournalledSession, start_noting
 from stash.store.engine import (
     everyday_engine,
     file_of,
+    masked,
     plain_failures,
     read_url,
     reading,
@@ -35,9 +36,11 @@ class Store:
     """One open database. Safe to use from several threads; a session is not."""
 
     def __init__(self, engine: Engine, file: Path | None) -> None:
-        self._engine = engine
+        self.engine = engine
         self.file = file
         """The SQLite file, or None on a server."""
+        self.place = masked(engine.url)
+        """Where the stash is kept, for showing: without credentials."""
         self._reader = sessionmaker(
             reading(engine), class_=JournalledSession, expire_on_commit=False
         )
@@ -65,7 +68,7 @@ class Store:
 
     def _bring_up(self, address: URL, backups: Path | None) -> None:
         if self.file is None:
-            _bring_server_up(address, self._engine)
+            _bring_server_up(address, self.engine)
         else:
             _bring_file_up(address, self.file, backups)
 
@@ -91,7 +94,7 @@ class Store:
 
     def close(self) -> None:
         """Let go of the database."""
-        self._engine.dispose()
+        self.engine.dispose()
 
     def __enter__(self) -> Self:
         return self

@@ -64,7 +64,7 @@ def last_change(session: Session) -> int:
 
     Raises RefusedError if there is none.
     """
-    who, me = names_of_entries(session), user_name()
+    who, me = names_of_entries(session), user_name(session)
     ends = [chain[-1] for chain in read_chains(session).all if stands(chain)]
     mine = [entry for entry in ends if who[entry] == me]
     if mine:
@@ -83,7 +83,7 @@ def last_undone(session: Session) -> int:
 
     Raises RefusedError if there is none.
     """
-    who, me = names_of_entries(session), user_name()
+    who, me = names_of_entries(session), user_name(session)
     chains = read_chains(session).all
     newest = max((chain[0] for chain in chains if who[chain[0]] == me), default=0)
     undone = [chain[-1] for chain in chains if not stands(chain)]

@@ -21,6 +21,9 @@ NS = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xli
 BOX = '<path d="M0,0 H300 V200 H0 Z"><title>front | cut 2</title></path>'
 
 
+YOKE = '<path d="M0,0 H50 V50 H0 Z"><title>yoke</title></path>'
+
+
 def _read(folder: Path, svg: str) -> tuple[Piece, ...]:
     path = folder / "piece.svg"
     path.write_text(svg, encoding="utf-8")
@@ -89,6 +92,17 @@ def test_titles_say_how_a_piece_is_cut(tmp_path: Path) -> None:
     assert sorted(y for _, y in back.outline)[:2] == [0, 0]
 
 
+def test_a_small_shape_marks_where_a_piece_meets_the_print(tmp_path: Path) -> None:
+    body = """
+    <rect x="20" y="10" width="300" height="80"><title>yoke | cut 2 | tolerance 3</title></rect>
+    <g transform="translate(100,30)"><circle r="2"><title>match</title></circle></g>
+    <polygon points="0,200 200,200 200,290 0,290"><title>back | cut 1 on fold</title></polygon>
+    """
+    yoke, back = _read(tmp_path, _sheet(body))
+    assert yoke.match == pytest.approx((80, 20), abs=0.01)
+    assert (yoke.tolerance, back.tolerance, back.match) == (3, 0, None)
+
+
 @pytest.mark.parametrize(
     ("body", "told"),
     [
@@ -106,6 +120,15 @@ def test_titles_say_how_a_piece_is_cut(tmp_path: Path) -> None:
             '<path d="M0,0 H50 V50 H0 Z"><title>sleeve | cut 0</title></path>',
             "'cut 0'",
         ),
+        (
+            f'{YOKE}<circle cx="80" cy="9" r="2"><title>match</title></circle>',
+            "80 x 9 mm is not in one piece",
+        ),
+        (
+            YOKE + 2 * '<circle cx="8" cy="9" r="2"><title>match</title></circle>',
+            "'yoke' has 2 match points",
+        ),
+        ('<path d="M0,0 H50 V50 H0 Z"><title>yoke | tolerance x</title></path>', "'tolerance x'"),
         (
             '<path d="M0,9 L50,0 L60,90 Z"><title>front | cut 1 on fold</title></path>',
             "no straight upper edge",

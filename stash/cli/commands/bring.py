@@ -16,10 +16,11 @@ if TYPE_CHECKING:
     from stash.services.importing import Preview, Taken
 
 FILE = click.Path(dir_okay=False, path_type=Path)
+FILE_OR_FOLDER = click.Path(path_type=Path)
 
 
 @click.command("import")
-@click.argument("file", type=FILE, metavar="FILE")
+@click.argument("file", type=FILE_OR_FOLDER, metavar="FILE")
 @click.option(
     "--as",
     "kind",
@@ -80,14 +81,19 @@ def import_(file: Path, rows: str | None, accept: bool, dry_run: bool, **said: A
     accept. Rows that are left go into FILE.left.csv with the reasons: mend them there and
     read that file. A row that is in the stash already is not taken again.
 
+    A folder written by stash export --all is read whole, into an empty stash.
+
     stash import shelf.xlsx
 
     stash import shelf.csv --map "Bin=place" --unit width=cm --set structure=woven --accept
     """
+    if file.is_dir():
+        _import_all(file)
+        return
     from stash.services.importing import preview, take
     from stash.services.row_numbers import parse_rows
 
-    asks = sys.stdin.isatty() and not accept and not dry_run
+    asks = _is_terminal() and not accept and not dry_run
     chosen = parse_rows(rows) if rows else None
     choices = _choices(**said)
     with opened() as stash:
@@ -104,6 +110,11 @@ def import_(file: Path, rows: str | None, accept: bool, dry_run: bool, **said: A
             _say_taken(take(stash, seen, chosen), seen)
         else:
             click.echo(_nothing(seen), err=True)
+
+
+def _is_terminal() -> bool:
+    """Somebody is there to answer."""
+    return sys.stdin.isatty()
 
 
 def _choices(
@@ -212,3 +223,12 @@ def _say_taken(taken: Taken, seen: Preview) -> None:
     if taken.left_in:
         said.append(f"Left: {taken.left}, with the reasons in {taken.left_in}.")
     click.echo(" ".join(said), err=True)
+
+
+def _import_all(folder: Path) -> None:
+    from stash.services.whole_import import import_all
+
+    with opened() as stash:
+        found = import_all(stash, folder)
+    told = ", ".join(f"{number} {noun}{'' if number == 1 else 's'}" for number, noun in found)
+    click.echo(f"Read: {told}, with everything that belongs to them.", err=True)

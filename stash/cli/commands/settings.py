@@ -26,6 +26,7 @@ def settings(key: str | None, value: str | None, as_json: bool) -> None:
             change_settings(stash, {key.replace("-", "_"): value})
         texts = setting_texts(stash)
         found = stash.settings
+        place = stash.place
     fields = SETTING_FIELDS
     if key is not None:
         fields = tuple(f for f in SETTING_FIELDS if f.key == key.replace("-", "_"))
@@ -33,9 +34,11 @@ def settings(key: str | None, value: str | None, as_json: bool) -> None:
             known = ", ".join(f.key for f in SETTING_FIELDS)
             raise BadInputError(f"There is no setting called {key!r}.", f"There are: {known}.")
     if as_json:
-        print_json(plain(found))
+        print_json({**plain(found), "kept_in": place})
     else:
         wide = max(len(f.key) for f in fields)
         for f in fields:
             line = f"{f.key.ljust(wide)}  {texts[f.key] or '-'}"
             click.echo(hanging(f"{line}  ({f.hint})", wide + 2))
+        if key is None:
+            click.echo(hanging(f"The stash is kept in {place}", 2))

@@ -48,6 +48,8 @@ def draft_piece(
     role: Role = Role.MAIN,
     size: str = "",
     views: tuple[str, ...] = (),
+    tolerance: int = 0,
+    match: tuple[float, float] | None = None,
 ) -> Piece:
     """A piece of `family` drafted from `measures` (by their keys), allowances added.
 
@@ -80,6 +82,8 @@ def draft_piece(
         role=role,
         size=size,
         views=views,
+        tolerance=tolerance,
+        match=match,
     )
 
 
