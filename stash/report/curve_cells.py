@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from stash.config import System
 from stash.pairing.judgement import Sureness
 from stash.pairing.width_curve import need_at
-from stash.report.lay_cells import NONE
+from stash.report.cell_sheet import NONE
 from stash.units.length import Length
 
 if TYPE_CHECKING:

@@ -1,187 +1,201 @@
 """A lay drawn to scale in terminal cells: outlines in braille dots, names, grain, fold, ruler.
 
-Length runs to the right, width downwards. A cell is taken as twice as high as wide, so that
-a braille dot (two across, four down in a cell) is square.
+Length runs to the right, width downwards; `lay_frame` says what part is seen and how large.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
 from typing import TYPE_CHECKING
 
-from stash.config import System
+from stash.report.cell_sheet import DOTS, NONE, Cell, Sheet, line_dots, spans
+from stash.report.lay_frame import MARGIN, WHOLE, beside, edge, frame_of, over, side
+from stash.report.lay_marks import end_of_layers, flaws_of, folds_of, layer_edges, repeat_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
-    from stash.lay.problem import Ring
+    from stash.config import System
+    from stash.lay.problem import Problem, Ring
     from stash.lay.result import Lay, Placement
+    from stash.report.lay_frame import Frame, View
+    from stash.report.lay_marks import Stretch
 
-DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
-"""Bits of a braille cell by dot row and dot column (Unicode block U+2800)."""
-BLANK = 0x2800
-MARGIN = 6
-"""Cells left of the cloth: the ruler across the width."""
-NONE = -1
-RULERS: dict[System, tuple[tuple[float, ...], float, str]] = {
-    System.METRIC: ((100, 200, 500, 1000), 10.0, "cm"),
-    System.IMPERIAL: ((152.4, 304.8, 457.2, 914.4), 25.4, "in"),
-}
-"""Steps of the ruler in mm, millimetres in its unit, the unit's sign."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """One cell: what stands in it, whose line it is, and whose cloth it is cut from.
-
-    `line` and `fill` are places in the lay's placements, or NONE.
-    """
-
-    char: str = " "
-    line: int = NONE
-    fill: int = NONE
+FLAW = "✗"
+LETTERS = {0: "→", 1: "↘", 2: "↓", 3: "↙", 4: "←", 5: "↖", 6: "↑", 7: "↗"}
+"""Arrows by eighths of a turn."""
 
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """Rows of cells, what the arrow means, and the names too long for their pieces, by number."""
+    """Rows of cells, what the signs mean with the names too long for their pieces, what is seen."""
 
     rows: tuple[tuple[Cell, ...], ...]
     legend: tuple[str, ...]
+    frame: Frame
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """The cloth in cells at a scale of `dot` millimetres for a braille dot."""
+def draw_lay(
+    lay: Lay,
+    columns: int,
+    rows: int,
+    system: System,
+    *,
+    problem: Problem | None = None,
+    view: View = WHOLE,
+) -> Drawing:
+    """Draw `lay` into `columns` x `rows` cells, rulers and edges included.
 
-    dot: float
-    columns: int
-    rows: int
-
-    def column(self, x: float) -> int:
-        return min(self.columns - 1, int(x / self.dot / 2))
-
-    def row(self, y: float) -> int:
-        return min(self.rows - 1, int(y / self.dot / 4))
-
-
-def draw_lay(lay: Lay, columns: int, rows: int, system: System) -> Drawing:
-    """Draw `lay` as large as fits into `columns` x `rows` cells, ruler and edges included."""
-    room = max(8, columns - MARGIN - 2), max(3, rows - 4)
-    dot = max(lay.need / (room[0] * 2), lay.width / (room[1] * 4), 1e-6)
-    frame = _Frame(dot, max(1, ceil(lay.need / dot / 2)), max(1, ceil(lay.width / dot / 4)))
-    fills = [[NONE] * frame.columns for _ in range(frame.rows)]
-    bits = [[BLANK] * frame.columns for _ in range(frame.rows)]
-    lines = [[NONE] * frame.columns for _ in range(frame.rows)]
+    Args:
+        lay: The lay.
+        columns: Room across.
+        rows: Room down; the legend is not counted.
+        system: Units of the rulers.
+        problem: What was laid, for its flaws, the remnant's outline and the print's repeat.
+        view: What part of it, and how large; the whole as large as fits by default.
+    """
+    frame = frame_of(lay, columns, rows, view)
+    sheet = Sheet.blank(frame)
     for index, placement in enumerate(lay.placements):
-        _fill(placement.polygon, index, frame, fills)
-        _outline(placement.polygon, index, frame, bits, lines)
-    chars = [["" if bit == BLANK else chr(bit) for bit in row] for row in bits]
-    _folds(lay, frame, chars)
-    legend = _names(lay, frame, fills, chars)
-    cells = [
-        tuple(Cell(chars[y][x] or " ", lines[y][x], fills[y][x]) for x in range(frame.columns))
-        for y in range(frame.rows)
-    ]
-    return Drawing(_framed(lay, cells, frame, system), legend)
+        _fill(placement.polygon, index, sheet)
+        _outline(placement.polygon, index, sheet)
+    if problem is not None and problem.outline:
+        _outline(problem.outline, NONE, sheet)
+    names = _names(lay, sheet)
+    legend = ["→ grain, head first"]
+    if _flaws(problem, sheet):
+        legend.append(f"{FLAW} flaw")
+    _folds(lay, sheet)
+    if _repeats(lay, problem, sheet):
+        legend.append("· repeat")
+    return Drawing(_framed(lay, sheet, system), (*legend, *names), frame)
 
 
-def spans(polygon: Ring, y: float) -> list[tuple[float, float]]:
-    """Stretches of the line at height `y` that lie inside the polygon, left to right."""
-    crossings = sorted(
-        a[0] + (y - a[1]) * (b[0] - a[0]) / (b[1] - a[1])
-        for a, b in zip(polygon, (*polygon[1:], polygon[0]), strict=True)
-        if (a[1] <= y) != (b[1] <= y)
-    )
-    return list(zip(crossings[::2], crossings[1::2], strict=True))
+def _fill(polygon: Ring, index: int, sheet: Sheet) -> None:
+    for row, column in _inside(polygon, sheet.frame):
+        sheet.fills[row][column] = index
 
 
-def line_dots(start: tuple[float, float], end: tuple[float, float]) -> list[tuple[int, int]]:
-    """The dots of a straight line between two points in dots."""
-    steps = max(1, ceil(max(abs(end[0] - start[0]), abs(end[1] - start[1]))))
-    shares = [step / steps for step in range(steps + 1)]
-    return [
-        (
-            int(start[0] + (end[0] - start[0]) * share),
-            int(start[1] + (end[1] - start[1]) * share),
-        )
-        for share in shares
-    ]
-
-
-def _fill(polygon: Ring, index: int, frame: _Frame, fills: list[list[int]]) -> None:
+def _inside(polygon: Ring, frame: Frame) -> Iterator[tuple[int, int]]:
+    """The cells whose middle lies in the polygon, as far as they are seen."""
     for row in range(frame.rows):
-        for left, right in spans(polygon, (row + 0.5) * 4 * frame.dot):
-            first = round(left / frame.dot / 2)
-            last = min(frame.columns, round(right / frame.dot / 2))
-            for column in range(max(0, first), last):
-                fills[row][column] = index
+        for left, right in spans(polygon, frame.top + (row + 0.5) * 4 * frame.dot):
+            first = max(0, round(frame.across(left) / 2))
+            last = min(frame.columns, round(frame.across(right) / 2))
+            yield from ((row, column) for column in range(first, last))
 
 
-def _outline(
-    polygon: Ring, index: int, frame: _Frame, bits: list[list[int]], lines: list[list[int]]
-) -> None:
-    corners = [(x / frame.dot, y / frame.dot) for x, y in polygon]
+def _outline(polygon: Ring, index: int, sheet: Sheet) -> None:
+    """The outline in dots; what ends at the edge of the cloth is drawn just inside it."""
+    frame = sheet.frame
+    whole = frame.beyond
+    corners = [(frame.across(x), frame.down(y)) for x, y in polygon]
     for start, end in zip(corners, [*corners[1:], corners[0]], strict=True):
         for across, down in line_dots(start, end):
-            dx = min(max(across, 0), frame.columns * 2 - 1)
-            dy = min(max(down, 0), frame.rows * 4 - 1)
-            bits[dy // 4][dx // 2] |= DOTS[dy % 4][dx % 2]
-            lines[dy // 4][dx // 2] = index
+            dx = across if whole[1] else min(across, frame.columns * 2 - 1)
+            dy = down if whole[3] else min(down, frame.rows * 4 - 1)
+            if sheet.holds(dy // 4, dx // 2):
+                sheet.bits[dy // 4][dx // 2] |= DOTS[dy % 4][dx % 2]
+                sheet.lines[dy // 4][dx // 2] = index
 
 
-def _folds(lay: Lay, frame: _Frame, chars: list[list[str]]) -> None:
-    """Mark the fold lines, as far as the cloth is folded."""
-    marks = [
-        (frame.row(y), column, "╌")
-        for y in lay.folds
-        for column in range(frame.column(lay.folded_to) + 1)
-    ]
-    if lay.cross_fold is not None:
-        marks += [(row, frame.column(lay.cross_fold), "╎") for row in range(frame.rows)]
-    for row, column, mark in marks:
-        if not chars[row][column]:
-            chars[row][column] = mark
+def _flaws(problem: Problem | None, sheet: Sheet) -> bool:
+    """Mark the flaws, each with one sign at least; True if any is seen."""
+    frame, seen = sheet.frame, False
+    for ring in flaws_of(problem):
+        x = (min(x for x, _ in ring) + max(x for x, _ in ring)) / 2
+        y = (min(y for _, y in ring) + max(y for _, y in ring)) / 2
+        cells = {(frame.row(y), frame.column(x)), *_inside(ring, frame)}
+        for row, column in cells:
+            if sheet.holds(row, column):
+                sheet.signs[row][column] = FLAW
+                seen = True
+    return seen
 
 
-def _names(
-    lay: Lay, frame: _Frame, fills: list[list[int]], chars: list[list[str]]
-) -> tuple[str, ...]:
+def _folds(lay: Lay, sheet: Sheet) -> None:
+    """Mark the folds, the edge of a layer that covers part of the width, the end of layers."""
+    frame = sheet.frame
+    for line in folds_of(lay):
+        _line_of(line, sheet, "╌" if line.y1 == line.y2 else "╎")
+    for line in layer_edges(lay):
+        _line_of(line, sheet, "┄")
+    end = end_of_layers(lay)
+    if end is not None and frame.column(end.x1) < frame.columns - 1:
+        _line_of(end, sheet, "┊")
+
+
+def _line_of(line: Stretch, sheet: Sheet, sign: str) -> None:
+    """A level or an upright line."""
+    frame = sheet.frame
+    first, last = max(0, frame.column(line.x1)), min(frame.columns - 1, frame.column(line.x2))
+    top, bottom = max(0, frame.row(line.y1)), min(frame.rows - 1, frame.row(line.y2))
+    for row in range(top, bottom + 1):
+        for column in range(first, last + 1):
+            sheet.mark(row, column, sign)
+
+
+def _repeats(lay: Lay, problem: Problem | None, sheet: Sheet) -> bool:
+    """Mark where lines of the print's repeat meet the cloth, lightly; True if there are any."""
+    lines = repeat_lines(lay, problem)
+    for line in lines:
+        if line.x1 == line.x2:
+            _line_of(line, sheet, "·")
+    return bool(lines)
+
+
+def _names(lay: Lay, sheet: Sheet) -> tuple[str, ...]:
     """Write each name where its piece is roomiest; a number where it does not fit."""
     legend: dict[int, str] = {}
     for index, placement in enumerate(lay.placements):
-        row, first, room = _roomiest(index, frame, fills, placement)
-        label = f"{placement.name} {arrow(placement)}"
-        if len(label) > room - 2:
-            label = placement.name
-        if len(label) > room - 2:
-            number = placement.shape + 1
+        found = _roomiest(index, sheet, placement)
+        if found is None:
+            continue
+        row, first, room = found
+        number = placement.shape + 1
+        label = next(
+            (text for text in _labels(placement, lay) if len(text) <= room - 2), str(number)
+        )
+        if label == str(number):
             legend[number] = f"{number} {placement.name}"
-            label = str(number)
         start = first + max(0, (room - len(label)) // 2)
-        for offset, letter in enumerate(label[: frame.columns - start]):
-            chars[row][start + offset] = letter
-    return ("→ grain, head first", *(legend[number] for number in sorted(legend)))
+        for offset, letter in enumerate(label[: sheet.frame.columns - start]):
+            sheet.signs[row][start + offset] = letter
+    return tuple(legend[number] for number in sorted(legend))
+
+
+def _labels(placement: Placement, lay: Lay) -> tuple[str, ...]:
+    """What may be written into a piece, the fullest first."""
+    copies = sum(1 for p in lay.placements if p.shape == placement.shape and not p.waste)
+    name = placement.name
+    if placement.waste:
+        return (f"{name} (not needed)", f"({name})", name)
+    counted = f"{name} {placement.copy}/{copies}" if copies > 1 else name
+    return (f"{counted} {arrow(placement)}", f"{name} {arrow(placement)}", name)
 
 
 def arrow(placement: Placement) -> str:
-    """Which way the piece's own grain line points on the cloth."""
-    return {0: "→", 90: "↓", 180: "←", 270: "↑"}.get(placement.turn % 360, "↗")
+    """Which way the piece's own grain line points on the cloth, to an eighth of a turn."""
+    return LETTERS[round(placement.turn / 45) % 8]
 
 
-def _roomiest(
-    index: int, frame: _Frame, fills: list[list[int]], placement: Placement
-) -> tuple[int, int, int]:
-    """Row, first column and length of the longest stretch of the piece, nearest its middle."""
+def _roomiest(index: int, sheet: Sheet, placement: Placement) -> tuple[int, int, int] | None:
+    """Row, first column and length of the longest stretch of the piece, nearest its middle.
+
+    None where nothing of the piece is seen.
+    """
+    frame = sheet.frame
     ys = [y for _, y in placement.polygon]
-    middle = frame.row((min(ys) + max(ys)) / 2)
-    best = (middle, frame.column(min(x for x, _ in placement.polygon)), 0)
-    for row in range(frame.row(min(ys)), frame.row(max(ys)) + 1):
-        first, length = _longest_run(fills[row], index)
+    low, high = max(0, frame.row(min(ys))), min(frame.rows - 1, frame.row(max(ys)))
+    middle = min(max(frame.row((min(ys) + max(ys)) / 2), 0), frame.rows - 1)
+    xs = [x for x, _ in placement.polygon]
+    column = frame.column((min(xs) + max(xs)) / 2)
+    best = (middle, column, 0)
+    for row in range(low, high + 1):
+        first, length = _longest_run(sheet.fills[row], index)
         if (length, -abs(row - middle)) > (best[2], -abs(best[0] - middle)):
             best = (row, first, length)
-    return best
+    return best if best[2] or frame.is_whole else None
 
 
 def _longest_run(row: Sequence[int], index: int) -> tuple[int, int]:
@@ -195,57 +209,28 @@ def _longest_run(row: Sequence[int], index: int) -> tuple[int, int]:
     return best
 
 
-def _framed(
-    lay: Lay, cells: list[tuple[Cell, ...]], frame: _Frame, system: System
-) -> tuple[tuple[Cell, ...], ...]:
+def _framed(lay: Lay, sheet: Sheet, system: System) -> tuple[tuple[Cell, ...], ...]:
     """The cloth between its edges, with a ruler over it and one beside it."""
-    steps, unit, sign = RULERS[system]
-    edge = _line(" " * (MARGIN - 1) + "├" + "─" * frame.columns + "┤")
-    beside = _beside(frame, steps, unit)
+    frame = sheet.frame
+    left = beside(frame, system)
     for y in lay.folds:
-        beside[frame.row(y)] = "fold ╪"
-    body = [(*_line(beside[row]), *cells[row], Cell("│")) for row in range(frame.rows)]
-    over = _over(frame, steps, unit, sign)
-    return (_line(over[0]), _line(over[1]), _edge(lay, edge, frame), *body, edge)
+        if 0 <= frame.row(y) < frame.rows:
+            left[frame.row(y)] = "fold ╪"
+    end = Cell(side(frame))
+    body = [(*_cells(left[row]), *cells, end) for row, cells in enumerate(sheet.cells())]
+    numbers, ticks = over(frame, system)
+    upper = _upper(lay, _cells(edge(frame, below=False)), frame)
+    return (_cells(numbers), _cells(ticks), upper, *body, _cells(edge(frame, below=True)))
 
 
-def _edge(lay: Lay, edge: tuple[Cell, ...], frame: _Frame) -> tuple[Cell, ...]:
+def _upper(lay: Lay, line: tuple[Cell, ...], frame: Frame) -> tuple[Cell, ...]:
     """The upper edge, with the fold across the cloth named where it starts."""
-    if lay.cross_fold is None:
-        return edge
+    if lay.cross_fold is None or not 0 <= frame.column(lay.cross_fold) < frame.columns:
+        return line
     at = MARGIN + frame.column(lay.cross_fold)
-    word = "fold" if at + 5 < len(edge) else ""
-    mark = _line("╪" + word)
-    return (*edge[:at], *mark, *edge[at + len(mark) :])
+    mark = _cells("╪" + ("fold" if at + 5 < len(line) else ""))
+    return (*line[:at], *mark, *line[at + len(mark) :])
 
 
-def _line(text: str) -> tuple[Cell, ...]:
+def _cells(text: str) -> tuple[Cell, ...]:
     return tuple(Cell(char) for char in text)
-
-
-def _over(frame: _Frame, steps: Sequence[float], unit: float, sign: str) -> tuple[str, str]:
-    """Numbers and ticks along the length."""
-    per_cell = frame.dot * 2
-    step = next((step for step in steps if step / per_cell >= 7), steps[-1])
-    numbers = [" "] * (frame.columns + MARGIN + 8)
-    ticks = [" "] * (frame.columns + MARGIN)
-    count = 0
-    while (column := round(count * step / per_cell)) < frame.columns:
-        ticks[MARGIN + column] = "╷"
-        label = f"{count * step / unit:.0f}" + (f" {sign}" if count == 0 else "")
-        for offset, letter in enumerate(label):
-            numbers[MARGIN + column + offset] = letter
-        count += 1
-    return "".join(numbers).rstrip(), "".join(ticks).rstrip()
-
-
-def _beside(frame: _Frame, steps: Sequence[float], unit: float) -> list[str]:
-    """Numbers and ticks across the width, one text for each row."""
-    per_cell = frame.dot * 4
-    step = next((step for step in steps if step / per_cell >= 2), steps[-1])
-    texts = [" " * (MARGIN - 1) + "│"] * frame.rows
-    count = 0
-    while (row := round(count * step / per_cell)) < frame.rows:
-        texts[row] = f"{count * step / unit:>{MARGIN - 2}.0f} ┤"
-        count += 1
-    return texts

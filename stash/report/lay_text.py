@@ -13,6 +13,7 @@ from stash.units.length import Length
 
 if TYPE_CHECKING:
     from stash.config import System
+    from stash.lay.problem import Problem
     from stash.lay.result import Lay
     from stash.report.records import LaidOut
 
@@ -21,14 +22,14 @@ def lay_text(laid: LaidOut, system: System, width: int = 80, height: int = 30) -
     """The drawing, if there is one, and the figures under it."""
     parts = [laid.title]
     if laid.lay is not None:
-        parts.append(drawing_text(laid.lay, system, width, height))
+        parts.append(drawing_text(laid.lay, laid.problem, system, width, height))
     parts += [wrapped(figure, width, hang=2) for figure in figures(laid, system)]
     return "\n".join(parts)
 
 
-def drawing_text(lay: Lay, system: System, width: int, height: int) -> str:
+def drawing_text(lay: Lay, problem: Problem | None, system: System, width: int, height: int) -> str:
     """The drawing in characters, its colours left out."""
-    drawing = draw_lay(lay, width, height, system)
+    drawing = draw_lay(lay, width, height, system, problem=problem)
     rows = ["".join(cell.char for cell in row).rstrip() for row in drawing.rows]
     return "\n".join((*rows, *drawing.legend))
 

@@ -46,13 +46,18 @@ def look_longer(
 
 
 def _keep(question: Question, lay: Lay, book: StashLays, seed: int) -> None:
-    """Keep it as the answer to this question; an open lay also as the shortest of all kinds."""
-    kinds = [question.kind]
-    if question.kind in (None, LayKind.OPEN):
-        kinds += [other for other in (lay.kind, None) if other not in kinds]
-    for kind in kinds:
+    """Keep it as the answer to this question, to its own kind, and to the shortest of all kinds.
+
+    A lay of two layers that was asked for is the shortest of all only where it beats a known one.
+    """
+    whole = question.kind in (None, LayKind.OPEN)
+    for kind in dict.fromkeys((question.kind, lay.kind, None)):
         key = problem_key(problem_of(replace(question, kind=kind)), kind, seed)
         known = book.get(key)
-        same = known is not None and lay.need == known.need and kind == question.kind
-        if known is None or lay.need < known.need or same:
+        if known is None:
+            better = whole or kind is not None
+        else:
+            same = lay.need == known.need and kind == question.kind
+            better = same or lay.need < known.need
+        if better:
             book.put(key, lay)

@@ -9,7 +9,9 @@ import pytest
 from stash.config import System
 from stash.lay.problem import LayKind
 from stash.lay.result import Bound, Lay, Placement
-from stash.report.lay_cells import MARGIN, draw_lay, line_dots, spans
+from stash.report.cell_sheet import line_dots, spans
+from stash.report.lay_cells import draw_lay
+from stash.report.lay_frame import MARGIN
 
 
 def lay(kind: LayKind = LayKind.OPEN) -> Lay:

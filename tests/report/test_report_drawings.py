@@ -11,9 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.config import System
-from stash.lay.problem import LayKind, Spot
+from stash.lay.problem import LayKind, Repeat, Spot
+from stash.report.cell_sheet import NONE, spans
 from stash.report.ink import contrast, ink_on, tint
-from stash.report.lay_cells import NONE, draw_lay, spans
+from stash.report.lay_cells import draw_lay
 from stash.report.lay_svg import lay_svg, roomiest
 from stash.report.lay_text import lay_text
 from stash.services.laying import lay_make
@@ -106,6 +107,62 @@ def test_flaws_are_drawn(laid: LaidOut, lay: Lay) -> None:
     root = ElementTree.fromstring(lay_svg(spotted, lay, System.METRIC))
     (circle,) = root.iter(f"{SVG}circle")
     assert [float(circle.get(key, "")) for key in ("cx", "cy", "r")] == [100, 200, 30]
+
+
+def test_flaws_with_corners_and_the_shape_of_a_remnant_are_drawn(laid: LaidOut, lay: Lay) -> None:
+    assert laid.problem is not None
+    patch = ((100.0, 200.0), (160.0, 200.0), (130.0, 260.0))
+    remnant = ((0.0, 0.0), (900.0, 0.0), (800.0, 1000.0), (0.0, 1000.0))
+    problem = replace(laid.problem, patches=(patch,), outline=remnant)
+    root = ElementTree.fromstring(lay_svg(replace(laid, problem=problem), lay, System.METRIC))
+    assert ring_of(root, "flaw") == list(patch)
+    assert ring_of(root, "remnant") == list(remnant)
+
+
+def test_the_repeat_is_drawn_lightly_where_the_lay_says(laid: LaidOut, lay: Lay) -> None:
+    assert laid.problem is not None
+    striped = replace(laid, problem=replace(laid.problem, repeat=Repeat(250.0)))
+    root = ElementTree.fromstring(lay_svg(striped, replace(lay, repeat_at=40.0), System.METRIC))
+    lines = [line for line in root.iter(f"{SVG}line") if line.get("class") == "repeat"]
+    places = [float(line.get("x1", "")) for line in lines]
+    assert places == [40.0 + 250.0 * i for i in range(len(places))]
+    assert places[-1] <= lay.need < places[-1] + 250.0
+    assert all(float(line.get("stroke-opacity", "")) < 0.5 for line in lines)
+
+
+def test_a_fold_over_part_of_the_width_shows_the_folded_in_selvedge(
+    laid: LaidOut, lay: Lay
+) -> None:
+    part = replace(lay, folds=(300.0,))
+    root = ElementTree.fromstring(lay_svg(laid, part, System.METRIC))
+    (edge,) = [line for line in root.iter(f"{SVG}line") if line.get("class") == "layer-edge"]
+    assert (edge.get("y1"), edge.get("y2")) == ("600.00", "600.00")
+    assert "folded-in selvedge" in [node.text for node in root.iter(f"{SVG}text")]
+
+
+def test_pieces_say_how_often_they_are_cut(laid: LaidOut, lay: Lay) -> None:
+    root = ElementTree.fromstring(lay_svg(laid, lay, System.METRIC))
+    groups = [group for group in root.iter(f"{SVG}g") if group.get("class") == "piece"]
+    words = [[node.text for node in group.iter(f"{SVG}text")] for group in groups]
+    assert len(words) == len(lay.placements)
+    assert all(texts[1] == "cut 2" for texts in words)
+
+
+def test_the_ruler_across_counts_the_usable_width(laid: LaidOut, lay: Lay) -> None:
+    for system, step in ((System.METRIC, 100.0), (System.IMPERIAL, 114.3)):
+        root = ElementTree.fromstring(lay_svg(laid, lay, system))
+        ticks = [n for n in root.iter(f"{SVG}line") if n.get("class") == "tick-across"]
+        assert len(ticks) == int(lay.width / step) + 1
+        assert [float(n.get("y1", "")) for n in ticks] == [
+            pytest.approx(step * i, abs=0.06) for i in range(len(ticks))
+        ]
+
+
+def ring_of(root: ElementTree.Element, name: str) -> list[tuple[float, ...]]:
+    """The corners of the one polygon of this class."""
+    (shape,) = [node for node in root.iter(f"{SVG}polygon") if node.get("class") == name]
+    pairs = shape.get("points", "").split()
+    return [tuple(float(part) for part in pair.split(",")) for pair in pairs]
 
 
 def test_the_roomiest_place_of_an_l_is_in_its_foot() -> None:

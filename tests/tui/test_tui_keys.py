@@ -14,6 +14,7 @@ from textual.widget import Widget
 from tui_kit import SIZES, go, place, settled, shown, until
 
 from stash.services.curve import width_curve
+from stash.services.lay_kinds import lay_kinds
 from stash.services.stash import Stash
 from stash.tui.actions import ACTIONS, ROOMS, actions_of
 from stash.tui.app import StashApp
@@ -34,6 +35,7 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "diary": ("7",),
     "lay": ("5", "enter"),
     "curve": ("5", "enter", "c"),
+    "kinds": ("5", "enter", "t"),
     "form": ("2", "e"),
     "choose": ("5", "m"),
     "confirm": ("4", "d"),
@@ -46,18 +48,19 @@ KEYS = [
     for action in actions_of(where)
     if action.footer and action.key not in ("escape", "x")
 ]
-STAYS = {("pairing", "r"), ("lay", "minus"), ("lay", "k"), ("bench", "s")}
+STAYS = {("pairing", "r"), ("lay", "minus"), ("lay", "f"), ("lay", "k"), ("bench", "s")}
 """Keys that may leave the picture as it is: one role only, already smallest, same lay again."""
 
 
 @pytest.fixture(scope="module")
 def laid_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The small stash with the lays of both its curves kept; never open it, copy it."""
+    """The small stash, the lays of its curves and kinds kept; never open it, copy it."""
     place = tmp_path_factory.mktemp("laid")
     with Stash.open(place, clock=clock) as stash:
         fill(stash)
         for nap in (None, True):
             width_curve(stash, "rain trousers", nap=nap)
+        lay_kinds(stash, "rain trousers")
     return place
 
 

@@ -172,7 +172,8 @@ class BenchRoom(Room):
 
     def action_lay(self) -> None:
         """Draw the lay of the chosen make."""
-        from stash.tui.screens.lay import LayQuestion, LayScreen
+        from stash.tui.screens.lay import LayScreen
+        from stash.tui.screens.lay_asks import LayQuestion
 
         key = self.query_one(Rows).chosen
         if key is not None:

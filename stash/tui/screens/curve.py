@@ -10,8 +10,8 @@ from textual import on
 from textual.screen import Screen
 from textual.widgets import Static
 
+from stash.report.cell_sheet import NONE
 from stash.report.curve_text import name_of
-from stash.report.lay_cells import NONE
 from stash.report.plan_text import how_sure
 from stash.services.curve import width_curve
 from stash.tui.actions import bindings
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from stash.pairing.width_curve import CurveDot, WidthCurve
-    from stash.tui.screens.lay import LayQuestion
+    from stash.tui.screens.lay_asks import LayQuestion
     from stash.tui.work import Teller
 
 NO_DOTS = "No cloth on the shelf is suitable. Press esc, then 2 to look at the shelf."
@@ -73,6 +73,7 @@ class CurveScreen(Screen[str | None]):
                 asked.role,
                 size="" if asked.make else asked.size,
                 view="" if asked.make else asked.view,
+                bare=not asked.make,
                 nap=asked.nap,
                 kind=asked.kind,
                 progress=teller.progress,

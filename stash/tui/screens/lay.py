@@ -2,82 +2,42 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from threading import Event
 from typing import TYPE_CHECKING, cast
 
-from rich.text import Text
 from textual import on
 from textual.screen import Screen
 from textual.widgets import Static
 
-from stash.errors import BadInputError
-from stash.garment.pattern import Role
 from stash.lay.problem import LayKind
-from stash.report.plan_text import how_sure
-from stash.services import readers as r
-from stash.services.fields import Field
-from stash.services.laying import lay_make, lay_pattern
 from stash.services.promises import promise
 from stash.tui.actions import bindings
-from stash.tui.messages import Answered, Failed
-from stash.tui.screens.form import Form, FormScreen
-from stash.tui.show import amount, enough, spare_words, verdict_text, width
+from stash.tui.messages import Advanced, Answered, Failed
+from stash.tui.screens.form import FormScreen
+from stash.tui.screens.lay_asks import LayQuestion, gap_form, laid_out, seconds_form, where_form
+from stash.tui.screens.lay_figures import figures, gained
+from stash.tui.show import amount
 from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.lay_canvas import LayCanvas
 from stash.tui.widgets.said import Said
 from stash.tui.work import app_of, ask, is_busy, stash_of
 from stash.units.format_length import Measure
+from stash.units.length import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
-
     from textual.app import ComposeResult
 
     from stash.report.records import LaidOut
-
-WHERE_FIELDS = (
-    Field(
-        key="width",
-        label="Width",
-        hint='A bare width, edge to edge: 132 cm, 45", 58/60"',
-        read=r.read_width,
-        show=r.show_text,
-    ),
-    Field(
-        key="cloth",
-        label="or a cloth",
-        hint="Name of a cloth on the shelf",
-        read=r.reference("cloth"),
-        show=r.show_text,
-    ),
-    Field(
-        key="size",
-        label="Size",
-        hint="Of the pattern; for a pattern only, a make has its own",
-        read=r.read_text,
-        show=r.show_text,
-        empty="",
-    ),
-)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayQuestion:
-    """What is to be laid: a make or a pattern, on a cloth, a width or whatever suits best."""
-
-    make: str = ""
-    pattern: str = ""
-    role: Role = Role.MAIN
-    size: str = ""
-    view: str = ""
-    cloth: str | None = None
-    width: str | None = None
-    kind: LayKind | None = None
-    nap: bool | None = None
+    from stash.tui.work import Teller
 
 
 class LaidDown(Answered):
     """The lay was worked out."""
+
+
+class SearchEnded(Answered):
+    """Nothing shorter is looked for any more."""
 
 
 class LayPromised(Answered):
@@ -94,6 +54,8 @@ class LayScreen(Screen[None]):
         super().__init__()
         self.question = question
         self.laid: LaidOut | None = None
+        self.search: Event | None = None
+        """Set to end the search for a shorter lay; None while there is none."""
 
     def compose(self) -> ComposeResult:
         """Title, the figures, the drawing."""
@@ -114,87 +76,52 @@ class LayScreen(Screen[None]):
 
     def _lay(self) -> None:
         asked, stash = self.question, stash_of(self)
+        self.search = None
         self.query_one(Said).say("Laying the pieces …")
-
-        def lay() -> LaidOut:
-            if asked.make:
-                return lay_make(
-                    stash,
-                    asked.make,
-                    asked.role,
-                    cloth=asked.cloth,
-                    width=asked.width,
-                    kind=asked.kind,
-                    nap=asked.nap,
-                )
-            return lay_pattern(
-                stash,
-                asked.pattern,
-                asked.role,
-                size=asked.size,
-                view=asked.view,
-                cloth=asked.cloth,
-                width=asked.width,
-                kind=asked.kind,
-                nap=asked.nap,
-            )
-
-        ask(self, "lay", lambda _: lay(), LaidDown)
+        ask(self, "lay", lambda _: laid_out(stash, asked), LaidDown)
 
     @on(LaidDown)
     def _show(self, message: LaidDown) -> None:
-        self.laid = laid = cast("LaidOut", message.answer)
         self.query_one(Said).hush()
+        self._take(cast("LaidOut", message.answer))
+        self.query_one(LayCanvas).focus()
+
+    def _take(self, laid: LaidOut) -> None:
+        self.laid = laid
         self.query_one("#heading", Static).update(f"Lay   {laid.title}")
-        self.query_one("#figures", Static).update(self._figures(laid))
-        canvas = self.query_one(LayCanvas)
-        canvas.show(laid.lay, stash_of(self).settings.system)
-        canvas.focus()
+        self._draw()
         self.refresh_bindings()
+
+    def _draw(self) -> None:
+        laid, settings = self.laid, stash_of(self).settings
+        if laid is None:
+            return
+        best = self.question.kind is None
+        text = figures(laid, settings, self.app.theme_variables, best=best)
+        self.query_one("#figures", Static).update(text)
+        self.query_one(LayCanvas).show(laid.lay, laid.problem, settings.system)
 
     def on_screen_resume(self) -> None:
         """Draw it again: the colours may have changed."""
-        if self.laid is not None:
-            self.query_one("#figures", Static).update(self._figures(self.laid))
-            self.query_one(LayCanvas).show(self.laid.lay, stash_of(self).settings.system)
-
-    def _figures(self, laid: LaidOut) -> Text:
-        colours, settings = self.app.theme_variables, stash_of(self).settings
-        shown = enough(laid.need.length, laid.have, settings)
-        wants = shown.needs if shown else amount(laid.need.length, settings, Measure.NEED)
-        text = Text("need ")
-        text.append(wants, style="bold")
-        text.append(f" ({how_sure(laid.need, settings.system)})")
-        text.append(f"   usable {width(laid.usable_width, settings)}, {laid.nap_words}")
-        if laid.lay is not None:
-            chosen = "" if self.question.kind else "best: "
-            text.append(f"   {chosen}{laid.lay.kind}")
-        text.append("\n")
-        if laid.verdict is not None:
-            text.append_text(verdict_text(laid.verdict, colours))
-            text.append(spare_words(laid.verdict, shown))
-            if laid.cut_from_shelf is not None and laid.verdict.can_be_cut:
-                cut = amount(laid.cut_from_shelf, settings, Measure.NEED)
-                text.append(f"   cut {cut} off the cloth as it lies")
-        elif laid.cut_from_shelf is not None:
-            text.append(f"before the first wash {amount(laid.cut_from_shelf, settings)}")
-        if laid.lay is not None:
-            text.append(f"   {laid.lay.utilisation:.0%} of it used")
-        if laid.lay is None:
-            text.append(f"\n{laid.need.why}")
-        return text
+        self._draw()
 
     @on(Failed)
     def _failed(self, message: Failed) -> None:
+        self.search = None
         self.query_one(Said).fail(message.error)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Promising needs a make, a cloth and a lay."""
-        if action == "promise" and not self._can_promise():
-            return None
-        if action == "nap" and self.laid is None:
-            return None
-        return super().check_action(action, parameters)
+        """Keys are there only with what they want: a lay, pieces, a make, work going on."""
+        laid, canvas = self.laid, self.query(LayCanvas)
+        there = {
+            "promise": self._can_promise(),
+            "nap": laid is not None,
+            "kinds": laid is not None and laid.lay is not None,
+            "search": laid is not None and laid.lay is not None and self.search is None,
+            "stop": self.search is not None,
+            "pan": bool(canvas) and canvas.first().is_zoomed,
+        }
+        return super().check_action(action, parameters) if there.get(action, True) else None
 
     def _can_promise(self) -> bool:
         laid = self.laid
@@ -214,30 +141,34 @@ class LayScreen(Screen[None]):
             self._lay()
 
     def action_larger(self) -> None:
-        """Draw it larger; the arrow keys scroll."""
+        """Draw it larger."""
         self.query_one(LayCanvas).larger(1)
+        self.refresh_bindings()
 
     def action_smaller(self) -> None:
         """Draw it smaller again."""
         self.query_one(LayCanvas).larger(-1)
+        self.refresh_bindings()
+
+    def action_fit(self) -> None:
+        """Fit the whole lay to the screen."""
+        self.query_one(LayCanvas).fit()
+        self.refresh_bindings()
+
+    def action_pan(self, along: int, across: int) -> None:
+        """Show what lies beside, in halves of what is seen."""
+        self.query_one(LayCanvas).pan(along, across)
+
+    def action_gap(self) -> None:
+        """Ask for the gap between pieces."""
+        self.app.push_screen(FormScreen(gap_form(self.question)), self._move)
 
     def action_width(self) -> None:
         """Ask for a width or for another cloth."""
         from stash.services.cloths import shelf
 
-        stash, asked = stash_of(self), self.question
-        fields = WHERE_FIELDS if asked.pattern else WHERE_FIELDS[:-1]
-
-        def names(key: str, _: Mapping[str, str]) -> Sequence[str]:
-            return [row.cloth.name for row in shelf(stash)] if key == "cloth" else ()
-
-        form = Form(
-            title="Lay it on",
-            fields=fields,
-            texts={"size": asked.size},
-            save=lambda texts: _moved(asked, texts),
-            suggest=names,
-        )
+        stash = stash_of(self)
+        form = where_form(self.question, lambda: [row.cloth.name for row in shelf(stash)])
         self.app.push_screen(FormScreen(form), self._move)
 
     def _move(self, question: object) -> None:
@@ -247,18 +178,76 @@ class LayScreen(Screen[None]):
         elif self.laid is None:
             self.action_back()
 
+    def action_kinds(self) -> None:
+        """Show every kind with its length, and lay the one chosen there."""
+        from stash.tui.screens.kinds import KindsScreen
+
+        self.app.push_screen(KindsScreen(self._on_this_cloth()), self._lay_as)
+
+    def _lay_as(self, kind: LayKind | None) -> None:
+        if kind is not None:
+            self.question = replace(self.question, kind=kind)
+            self._lay()
+
     def action_curve(self) -> None:
         """Show need against width, and lay on the cloth chosen there."""
         from stash.tui.screens.curve import CurveScreen
 
+        self.app.push_screen(CurveScreen(self._on_this_cloth()), self._lay_on)
+
+    def _on_this_cloth(self) -> LayQuestion:
+        """The question with the cloth named that was found for it."""
         cloth = self.laid.cloth if self.laid is not None else None
-        on = str(cloth.id) if cloth is not None else None
-        self.app.push_screen(CurveScreen(replace(self.question, cloth=on)), self._lay_on)
+        return self.question if cloth is None else replace(self.question, cloth=str(cloth.id))
 
     def _lay_on(self, cloth: str | None) -> None:
         if cloth is not None:
             self.question = replace(self.question, cloth=cloth, width=None, nap=None)
             self._lay()
+
+    def action_search(self) -> None:
+        """Ask how long to look for a shorter lay."""
+        self.app.push_screen(FormScreen(seconds_form()), self._search)
+
+    def _search(self, seconds: object) -> None:
+        if not isinstance(seconds, float):
+            return
+        asked, stash, settings = self._on_this_cloth(), stash_of(self), stash_of(self).settings
+        self.search = enough = Event()
+        self.query_one(Said).say("Looking for a shorter lay …  (x stops it)")
+        self.refresh_bindings()
+
+        def look(teller: Teller) -> LaidOut:
+            def told(share: float, best: float) -> bool:
+                if enough.is_set() or teller.cancelled():
+                    return False
+                need = amount(Length.from_mm(best), settings, Measure.NEED)
+                spent = round(share * seconds)
+                teller.progress(spent, round(seconds), f"seconds, shortest so far {need}")
+                return True
+
+            return laid_out(stash, asked, seconds, told)
+
+        ask(self, "lay", look, SearchEnded)
+
+    @on(Advanced)
+    def _advanced(self, message: Advanced) -> None:
+        if self.search is not None and not self.search.is_set():
+            self.query_one(Said).advance(message.done, message.total, message.what, "x")
+
+    @on(SearchEnded)
+    def _ended(self, message: SearchEnded) -> None:
+        before = self.laid.need.length if self.laid is not None else None
+        laid = cast("LaidOut", message.answer)
+        self.search = None
+        self._take(laid)
+        self.query_one(Said).say(gained(before, laid.need.length, stash_of(self).settings))
+
+    def action_stop(self) -> None:
+        """End the search; the shortest lay so far is shown and kept."""
+        if self.search is not None:
+            self.search.set()
+            self.query_one(Said).say("Ending the search; the shortest lay so far is kept …")
 
     def action_promise(self) -> None:
         """Hold what this lay needs of the cloth for the make."""
@@ -286,13 +275,3 @@ class LayScreen(Screen[None]):
     def action_back(self) -> None:
         """Close the lay."""
         self.dismiss(None)
-
-
-def _moved(asked: LayQuestion, texts: Mapping[str, str]) -> LayQuestion:
-    width, cloth = texts["width"].strip(), texts["cloth"].strip()
-    if bool(width) == bool(cloth):
-        raise BadInputError(
-            "Say one of the two: a width or a cloth.", "For example 132 cm in the first line."
-        )
-    size = texts.get("size", "").strip()
-    return replace(asked, width=width or None, cloth=cloth or None, size=size, nap=None)

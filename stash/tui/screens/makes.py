@@ -211,7 +211,8 @@ class MakesRoom(KeepingRoom):
 
     def action_lay(self) -> None:
         """Draw the lay of the chosen make."""
-        from stash.tui.screens.lay import LayQuestion, LayScreen
+        from stash.tui.screens.lay import LayScreen
+        from stash.tui.screens.lay_asks import LayQuestion
 
         key = self.table.chosen
         if key is not None and self.found[key].roles:

@@ -255,7 +255,8 @@ class PairingRoom(Room):
 
     def action_lay(self) -> None:
         """Draw the lay on the chosen cloth."""
-        from stash.tui.screens.lay import LayQuestion, LayScreen
+        from stash.tui.screens.lay import LayScreen
+        from stash.tui.screens.lay_asks import LayQuestion
 
         cloth = self.query_one(Rows).chosen
         if cloth is not None and self.role is not None:

@@ -243,7 +243,8 @@ class PatternsRoom(KeepingRoom):
 
     def action_lay(self) -> None:
         """Lay the chosen pattern; the lay asks for the width."""
-        from stash.tui.screens.lay import LayQuestion, LayScreen
+        from stash.tui.screens.lay import LayScreen
+        from stash.tui.screens.lay_asks import LayQuestion
 
         key = self.table.chosen
         if key is not None:

@@ -217,7 +217,8 @@ class ShelfRoom(KeepingRoom):
 
     def action_lay(self) -> None:
         """Lay the best make for this cloth on it."""
-        from stash.tui.screens.lay import LayQuestion, LayScreen
+        from stash.tui.screens.lay import LayScreen
+        from stash.tui.screens.lay_asks import LayQuestion
 
         if self.best is None:
             self.said.say("No make in the queue could be cut from this cloth so far.")

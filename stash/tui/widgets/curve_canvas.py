@@ -8,8 +8,8 @@ from rich.style import Style
 from rich.text import Text
 from textual.widgets import Static
 
+from stash.report.cell_sheet import NONE
 from stash.report.curve_cells import draw_curve, is_enough
-from stash.report.lay_cells import NONE
 
 if TYPE_CHECKING:
     from stash.config import System

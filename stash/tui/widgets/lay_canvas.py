@@ -1,75 +1,110 @@
-"""The drawing of a lay, as large as the screen allows; scrolls when it is made larger."""
+"""The drawing of a lay, as large as the screen allows; a part of it when it is made larger."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rich.style import Style
 from rich.text import Text
 from textual.color import Color
-from textual.containers import ScrollableContainer
 from textual.widgets import Static
 
-from stash.report.lay_cells import NONE, draw_lay
+from stash.report.cell_sheet import NONE
+from stash.report.lay_cells import draw_lay
+from stash.report.lay_frame import WHOLE, View, seen
 
 if TYPE_CHECKING:
-    from textual.app import ComposeResult
-
     from stash.config import System
+    from stash.lay.problem import Problem
     from stash.lay.result import Lay
-    from stash.report.lay_cells import Cell
+    from stash.report.cell_sheet import Cell
+    from stash.report.lay_frame import Frame
 
 PIECE_COLOURS = ("#8fb4a8", "#c2a878", "#a9a0c4", "#b88f86", "#8ea9c6", "#a8b37e", "#c49bb0")
 """Tints to tell neighbours apart; names and outlines say the same without them."""
-LARGEST = 4
+FOOT = 1
+"""Rows under the drawing: what the signs mean."""
+SIZES = (1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0)
 """How many times the size that fits the screen the drawing may have."""
+STEP = 0.5
+"""Share of what is seen that the drawing moves by."""
 
 
-class LayCanvas(ScrollableContainer):
-    """Shows one lay; takes the focus so that the arrow keys scroll it."""
+class LayCanvas(Static, can_focus=True):
+    """Shows one lay, or a part of it drawn larger; the rulers stay."""
 
     DEFAULT_CSS = """
     LayCanvas { height: 1fr; padding: 0 1; }
-    LayCanvas Static { width: auto; height: auto; }
     """
 
     def __init__(self) -> None:
-        super().__init__()
+        super().__init__(id="drawing", markup=False)
         self._lay: Lay | None = None
+        self._problem: Problem | None = None
         self._system: System | None = None
-        self._times = 1
+        self._view = WHOLE
+        self._frame: Frame | None = None
 
-    def compose(self) -> ComposeResult:
-        """The drawing itself."""
-        yield Static(id="drawing", markup=False)
+    @property
+    def is_zoomed(self) -> bool:
+        """The drawing is larger than the screen."""
+        return self._frame is not None and not self._frame.is_whole
 
-    def show(self, lay: Lay | None, system: System) -> None:
-        """Draw this lay; None clears the drawing."""
-        self._lay, self._system = lay, system
+    def show(self, lay: Lay | None, problem: Problem | None, system: System) -> None:
+        """Draw this lay, what it was asked beside it; None clears the drawing."""
+        self._lay, self._problem, self._system = lay, problem, system
         self._draw()
 
     def larger(self, by: int) -> None:
-        """Draw it larger or smaller by whole times the size that fits."""
-        self._times = min(LARGEST, max(1, self._times + by))
-        self._draw()
+        """Draw it larger or smaller by `by` sizes; the middle stays in the middle."""
+        frame = self._frame
+        if frame is None:
+            return
+        times = SIZES[min(len(SIZES) - 1, max(0, SIZES.index(self._view.times) + by))]
+        share = self._view.times / times
+        x = frame.left + frame.wide * (1 - share) / 2
+        y = frame.top + frame.high * (1 - share) / 2
+        self._look(View(times, x, y))
+
+    def fit(self) -> None:
+        """Draw the whole of it."""
+        self._look(WHOLE)
+
+    def pan(self, along: int, across: int) -> None:
+        """Show what lies beside, in halves of what is seen."""
+        frame = self._frame
+        if frame is not None:
+            x = frame.left + along * STEP * frame.wide
+            self._look(View(self._view.times, x, frame.top + across * STEP * frame.high))
 
     def on_resize(self) -> None:
         """Fit the drawing to the new size."""
         self._draw()
 
+    def _look(self, view: View) -> None:
+        self._view = replace(view, x=max(0.0, view.x), y=max(0.0, view.y))
+        self._draw()
+
     def _draw(self) -> None:
-        picture = self.query_one("#drawing", Static)
         lay, system = self._lay, self._system
         if lay is None or system is None:
-            picture.update("")
+            self._frame = None
+            self.update("")
             return
-        columns, rows = self.size.width - 1, self.size.height
-        drawing = draw_lay(lay, columns * self._times, (rows - 1) * self._times, system)
+        columns, rows = self.content_size
+        drawing = draw_lay(
+            lay, columns, rows - FOOT, system, problem=self._problem, view=self._view
+        )
+        self._frame = drawing.frame
         text = Text("\n").join(self._line(row, lay) for row in drawing.rows)
-        if drawing.legend:
-            text.append("\n" + "   ".join(drawing.legend))
+        foot = "   ".join(drawing.legend)
+        if not drawing.frame.is_whole:
+            foot = f"{self._view.times:g}× {seen(drawing.frame, system)}   {foot}"
+        text.append(f"\n{foot}")
         text.no_wrap = True
-        picture.update(text)
+        text.overflow = "ellipsis"
+        self.update(text)
 
     def _line(self, row: tuple[Cell, ...], lay: Lay) -> Text:
         text = Text()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from stash.report.lay_cells import BLANK, DOTS, line_dots
+from stash.report.cell_sheet import BLANK, DOTS, line_dots
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -1,0 +1,67 @@
+"""The figures over the drawing of a lay: need, cloth, kind, verdict, what to cut."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.text import Text
+
+from stash.report.plan_text import how_sure
+from stash.tui.show import amount, enough, spare_words, verdict_text, width
+from stash.units.format_length import Measure
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from stash.config import Settings
+    from stash.report.records import LaidOut
+    from stash.units.enough import Enough
+
+
+def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, best: bool) -> Text:
+    """Two lines, or three where nothing was laid out; `best`: the kind was ours to choose."""
+    shown = enough(laid.need.length, laid.have, settings)
+    wants = shown.needs if shown else amount(laid.need.length, settings, Measure.NEED)
+    text = Text("need ")
+    text.append(wants, style="bold")
+    text.append(f" ({how_sure(laid.need, settings.system)})")
+    text.append(f"   usable {width(laid.usable_width, settings)}, {laid.nap_words}")
+    if laid.lay is not None:
+        text.append(f"   {'best: ' if best else ''}{laid.lay.kind}{_apart(laid, settings)}")
+    text.append("\n")
+    text.append_text(_verdict(laid, shown, settings, colours))
+    if laid.lay is not None:
+        text.append(f"   {laid.lay.utilisation:.0%} of it used")
+    else:
+        text.append(f"\n{laid.need.why}")
+    return text
+
+
+def _verdict(
+    laid: LaidOut, shown: Enough | None, settings: Settings, colours: Mapping[str, str]
+) -> Text:
+    if laid.verdict is None:
+        if laid.cut_from_shelf is None:
+            return Text()
+        return Text(f"before the first wash {amount(laid.cut_from_shelf, settings)}")
+    text = verdict_text(laid.verdict, colours)
+    text.append(spare_words(laid.verdict, shown))
+    if laid.cut_from_shelf is not None and laid.verdict.can_be_cut:
+        cut = amount(laid.cut_from_shelf, settings, Measure.NEED)
+        text.append(f"   cut {cut} off the cloth as it lies")
+    return text
+
+
+def _apart(laid: LaidOut, settings: Settings) -> str:
+    if laid.problem is None or not laid.problem.gap:
+        return ""
+    return f", {amount(Length.from_mm(laid.problem.gap), settings, Measure.SMALL)} apart"
+
+
+def gained(before: Length | None, after: Length | None, settings: Settings) -> str:
+    """What a longer search brought, in a sentence."""
+    if before is None or after is None or after.nm >= before.nm:
+        return "Nothing shorter was found; the lay stays as it was."
+    won = amount(before - after, settings, Measure.SMALL)
+    return f"✓ {won} shorter than before. This lay is kept from now on."
