@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth
+from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.fields import read_record, texts_of
 from stash.services.names import context
 from stash.store import cloths as store
 from stash.store import promises
+from stash.store.changes import tell
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -18,6 +20,8 @@ if TYPE_CHECKING:
 
     from stash.cloth.state import ClothState
     from stash.services.stash import Stash
+
+CLOTH = Kind("cloth", CLOTH_FIELDS, store.get_cloth, store.update_cloth)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +81,12 @@ def add_cloth(stash: Stash, texts: Mapping[str, str]) -> Cloth:
 
 
 def edit_cloth(
-    stash: Stash, ref: str, texts: Mapping[str, str], *, base: Cloth | None = None
+    stash: Stash,
+    ref: str,
+    texts: Mapping[str, str],
+    *,
+    base: Cloth | None = None,
+    seen: int | None = None,
 ) -> Cloth:
     """Change what was typed, leave the rest.
 
@@ -85,18 +94,25 @@ def edit_cloth(
         stash: The stash.
         ref: Name or number.
         texts: What was typed, by field key.
-        base: The cloth as it was when a form was opened: RefusedError if it changed since.
+        base: The cloth as it was when a form was opened.
+        seen: The same by its version.
+
+    Raises:
+        ChangedMeanwhileError: It was changed since; with their fields and yours.
     """
     with stash.write(f"edit cloth {ref}") as session:
-        old = base if base is not None else store.find_cloth(session, ref)
-        cloth = read_record(CLOTH_FIELDS, texts, old, Cloth, context(stash, session))
-        return store.update_cloth(session, checked(cloth))
+        old = base or as_seen(session, CLOTH, store.find_cloth(session, ref), seen)
+        tell(session, f"edit cloth {old.name}")
+        known = context(stash, session)
+        cloth = read_record(CLOTH_FIELDS, texts, old, Cloth, known)
+        return keep_edit(session, CLOTH, old, checked(cloth), known)
 
 
 def remove_cloth(stash: Stash, ref: str) -> Cloth:
     """Take a cloth off the shelf for good; RefusedError while a make holds some of it."""
     with stash.write(f"remove cloth {ref}") as session:
         cloth = store.find_cloth(session, ref)
+        tell(session, f"remove cloth {cloth.name}")
         store.delete_cloth(session, cloth.id)
         return cloth
 

@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.garment.make import Make
+from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.fields import read_record, texts_of
 from stash.services.known import known_size, known_view
 from stash.services.make_fields import MAKE_FIELDS
 from stash.services.names import context
 from stash.store import cloths, patterns, people, promises
 from stash.store import makes as store
+from stash.store.changes import tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -20,6 +22,8 @@ if TYPE_CHECKING:
     from stash.garment.make import Promise
     from stash.garment.pattern import Pattern, Role
     from stash.services.stash import Stash
+
+MAKE = Kind("make", MAKE_FIELDS, store.get_make, store.update_make)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,20 +113,28 @@ def add_make(stash: Stash, texts: Mapping[str, str]) -> Make:
 
 
 def edit_make(
-    stash: Stash, ref: str, texts: Mapping[str, str], *, base: Make | None = None
+    stash: Stash,
+    ref: str,
+    texts: Mapping[str, str],
+    *,
+    base: Make | None = None,
+    seen: int | None = None,
 ) -> Make:
-    """Change what was typed, leave the rest; `base` as in `edit_cloth`."""
+    """Change what was typed, leave the rest; `base` and `seen` as in `edit_cloth`."""
     with stash.write(f"edit make {ref}") as session:
-        old = base if base is not None else store.find_make(session, ref)
-        make = read_record(MAKE_FIELDS, texts, old, Make, context(stash, session))
+        old = base or as_seen(session, MAKE, store.find_make(session, ref), seen)
+        tell(session, f"edit make {old.name}")
+        known = context(stash, session)
+        make = read_record(MAKE_FIELDS, texts, old, Make, known)
         pattern = patterns.get_pattern(session, make.pattern_id)
-        return store.update_make(session, checked(make, pattern))
+        return keep_edit(session, MAKE, old, checked(make, pattern), known)
 
 
 def remove_make(stash: Stash, ref: str) -> Make:
     """Forget a make; RefusedError while it holds cloth."""
     with stash.write(f"remove make {ref}") as session:
         make = store.find_make(session, ref)
+        tell(session, f"remove make {make.name}")
         store.delete_make(session, make.id)
         return make
 

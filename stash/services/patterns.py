@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Role
+from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.fields import read_record, read_values, texts_of
 from stash.services.known import known_size, known_view
 from stash.services.names import context
@@ -18,12 +19,15 @@ from stash.services.pattern_fields import (
 )
 from stash.store import makes
 from stash.store import patterns as store
+from stash.store.changes import tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
     from stash.services.stash import Stash
+
+PATTERN = Kind("pattern", PATTERN_FIELDS, store.get_pattern, store.update_pattern)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,21 +96,29 @@ def add_pattern(stash: Stash, texts: Mapping[str, str]) -> Pattern:
 
 
 def edit_pattern(
-    stash: Stash, ref: str, texts: Mapping[str, str], *, base: Pattern | None = None
+    stash: Stash,
+    ref: str,
+    texts: Mapping[str, str],
+    *,
+    base: Pattern | None = None,
+    seen: int | None = None,
 ) -> Pattern:
-    """Change what was typed of the header; `base` as in `edit_cloth`."""
+    """Change what was typed of the header; `base` and `seen` as in `edit_cloth`."""
     with stash.write(f"edit pattern {ref}") as session:
-        old = base if base is not None else store.find_pattern(session, ref)
-        new = read_record(PATTERN_FIELDS, texts, old, Pattern, context(stash, session))
+        old = base or as_seen(session, PATTERN, store.find_pattern(session, ref), seen)
+        tell(session, f"edit pattern {old.name}")
+        context_now = context(stash, session)
+        new = read_record(PATTERN_FIELDS, texts, old, Pattern, context_now)
         known = {size.label: size for size in old.sizes}
         sizes = tuple(known.get(size.label, size) for size in new.sizes)
-        return store.update_pattern(session, replace(new, sizes=sizes))
+        return keep_edit(session, PATTERN, old, replace(new, sizes=sizes), context_now)
 
 
 def remove_pattern(stash: Stash, ref: str) -> Pattern:
     """Forget a pattern; RefusedError while a make uses it."""
     with stash.write(f"remove pattern {ref}") as session:
         pattern = store.find_pattern(session, ref)
+        tell(session, f"remove pattern {pattern.name}")
         store.delete_pattern(session, pattern.id)
         return pattern
 

@@ -5,15 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.garment.make import Person
+from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.fields import read_record, texts_of
 from stash.services.make_fields import PERSON_FIELDS
 from stash.services.names import context
 from stash.store import people as store
+from stash.store.changes import tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from stash.services.stash import Stash
+
+PERSON = Kind("person", PERSON_FIELDS, store.get_person, store.update_person)
 
 
 def all_people(stash: Stash) -> tuple[Person, ...]:
@@ -42,18 +46,26 @@ def add_person(stash: Stash, texts: Mapping[str, str]) -> Person:
 
 
 def edit_person(
-    stash: Stash, ref: str, texts: Mapping[str, str], *, base: Person | None = None
+    stash: Stash,
+    ref: str,
+    texts: Mapping[str, str],
+    *,
+    base: Person | None = None,
+    seen: int | None = None,
 ) -> Person:
-    """Change what was typed, leave the rest; `base` as in `edit_cloth`."""
+    """Change what was typed, leave the rest; `base` and `seen` as in `edit_cloth`."""
     with stash.write(f"edit person {ref}") as session:
-        old = base if base is not None else store.find_person(session, ref)
-        person = read_record(PERSON_FIELDS, texts, old, Person, context(stash, session))
-        return store.update_person(session, person)
+        old = base or as_seen(session, PERSON, store.find_person(session, ref), seen)
+        tell(session, f"edit person {old.name}")
+        known = context(stash, session)
+        person = read_record(PERSON_FIELDS, texts, old, Person, known)
+        return keep_edit(session, PERSON, old, person, known)
 
 
 def remove_person(stash: Stash, ref: str) -> Person:
     """Forget a person; RefusedError while a make is for them."""
     with stash.write(f"remove person {ref}") as session:
         person = store.find_person(session, ref)
+        tell(session, f"remove person {person.name}")
         store.delete_person(session, person.id)
         return person

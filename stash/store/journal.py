@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from stash.errors import NotFoundError
+from stash.store.put_back import typed_values
+from stash.store.tables.every import metadata
 from stash.store.tables.record import JournalRow
 
 if TYPE_CHECKING:
@@ -69,6 +71,31 @@ def get_entry(session: Session, entry_id: int) -> JournalEntry:
             f"There is no entry {entry_id} in the history.", "stash history lists them."
         )
     return _entry(row)
+
+
+def last_about(session: Session, table: str, row: int) -> JournalEntry | None:
+    """The newest entry that changed the row of this id."""
+    return next((one for one in newest_first(session) if _of(one, table, row)), None)
+
+
+def columns_at(session: Session, table: str, row: int, version: int) -> dict[str, Any] | None:
+    """What differed in a row when it had this version, by column as records hold it.
+
+    None if the journal does not reach back to that version.
+    """
+    found: dict[str, Any] = {}
+    for entry in newest_first(session):
+        for change in reversed(_of(entry, table, row)):
+            if not change.before or not change.after:
+                return None
+            found |= change.before
+            if found.get("version") == version:
+                return typed_values(metadata.tables[table], found)
+    return None
+
+
+def _of(entry: JournalEntry, table: str, row: int) -> list[Change]:
+    return [one for one in entry.changes if one.table == table and one.key == {"id": row}]
 
 
 def noted(session: Session) -> tuple[Change, ...]:

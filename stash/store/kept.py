@@ -20,6 +20,11 @@ if TYPE_CHECKING:
 K = TypeVar("K", bound="Kept")
 T = TypeVar("T")
 
+
+class StaleError(RefusedError):
+    """The record was changed since it was read."""
+
+
 SHOWN = 8
 """How many candidates a message lists."""
 
@@ -50,12 +55,12 @@ def locked(session: Session, row: type[K], noun: str, kept_id: int, *loads: ORMO
 def to_change(session: Session, row: type[K], noun: str, record: Any, *loads: ORMOption) -> K:
     """The row of `record`, its version raised, if nobody changed it since `record` was read.
 
-    Raises NotFoundError when it was removed, RefusedError when it was changed.
+    Raises NotFoundError when it was removed, StaleError when it was changed.
     """
     found = locked(session, row, noun, record.id, *loads)
     if found.version != record.version:
         name = getattr(record, "name", "")
-        raise RefusedError(
+        raise StaleError(
             f"The {noun} {name or record.id} was changed meanwhile by someone else.",
             "Look at it again and repeat your change.",
         )

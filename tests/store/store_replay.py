@@ -31,6 +31,7 @@ class Replay:
         self.told: set[str] = set()
         """What every entry says it did."""
         self.last = 0
+        self.tables = sa.MetaData()
 
     def read_on(self, connection: Connection) -> None:
         """Take the entries that came since; each must follow from the state before it."""
@@ -58,10 +59,11 @@ class Replay:
         self.rows[key] = {n: v for n, v in row.items() if v is not None}
 
 
-def rows_of(connection: Connection) -> Rows:
-    """Every row of every journalled table, as JSON values."""
-    tables = sa.MetaData()
-    tables.reflect(connection)
+def rows_of(connection: Connection, tables: sa.MetaData | None = None) -> Rows:
+    """Every row of every journalled table, as JSON values; `tables` saves reading them again."""
+    tables = sa.MetaData() if tables is None else tables
+    if not tables.tables:
+        tables.reflect(connection)
     found: Rows = {}
     for table in tables.sorted_tables:
         if table.name in NOT_JOURNALLED:
@@ -90,7 +92,7 @@ def faults(url: str, replay: Replay) -> list[str]:
             broken = connection.exec_driver_sql("PRAGMA foreign_key_check").all()
             found += [f"broken reference: {tuple(row)}" for row in broken]
         replay.read_on(connection)
-        there = rows_of(connection)
+        there = rows_of(connection, replay.tables)
     for key in sorted(there.keys() ^ replay.rows.keys(), key=repr):
         found.append(f"{key} is only in the {'table' if key in there else 'journal'}")
     for key in there.keys() & replay.rows.keys():
