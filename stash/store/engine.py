@@ -118,8 +118,8 @@ def plain_failures() -> Iterator[None]:
 
 def _hint_for(said: str) -> str:
     """What to do about the few things a disk says."""
-    if "disk is full" in said:
-        return "Nothing was changed. Make room on the disk and try again."
+    if "disk is full" in said or "disk I/O error" in said:
+        return "Nothing was changed. The disk is full or failing: make room and try again."
     if "readonly" in said or "read-only" in said:
         return "Nothing was changed. Make the folder writable, or name another with STASH_HOME."
     if "malformed" in said or "not a database" in said:
