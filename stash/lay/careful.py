@@ -33,10 +33,10 @@ if TYPE_CHECKING:
 
 SLICE_SECONDS = 0.4
 """Our own search looks up this often: for news, for the clock, for a stop."""
-END_SHARE = 0.04
-"""Share of the time kept for pushing the best together at the end."""
-ALONE_SHARE = 0.88
-"""Share of the time the cores are the library's."""
+END_SHARE, END_SECONDS = 0.04, 0.5
+"""Share of the time, and no more than so many seconds, kept for pushing together at the end."""
+OUR_SHARE, OUR_SECONDS = 0.12, 4.0
+"""Share of the time, and no more than so many seconds, that are ours after the library."""
 MANY = 16
 """More pieces than this are many."""
 MOST_CORES = 4
@@ -64,25 +64,28 @@ def search_carefully(
     begun = time.monotonic()
     helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
     rectangles = only_rectangles(strip, items)
-    share = ALONE_SHARE if helped and not rectangles else 0.0
+    resting_for = 0.0
+    if helped and not rectangles:
+        resting_for = seconds - min(OUR_SHARE * seconds, OUR_SECONDS)
+    end = begun + seconds - min(END_SHARE * seconds, END_SECONDS)
     with ExitStack() as stack:
-        works = _works(items, seconds, seed, rectangles) if helped else []
+        works = _works(items, resting_for or seconds, seed, rectangles) if helped else []
         nesters = [stack.enter_context(Nester(strip, items, work)) for work in works]
-        hunt = _Hunt(strip, items, seed, begun + seconds * (1 - END_SHARE), enough)
-        hunt.begin(1 if share else FIRST_TRIES)
+        hunt = _Hunt(strip, items, seed, end, enough)
+        hunt.begin(1 if resting_for else FIRST_TRIES)
         while hunt.best is not None and not hunt.is_over():
-            spent = (time.monotonic() - begun) / seconds
-            if progress and not progress(spent, length_of(hunt.best)):
+            spent = time.monotonic() - begun
+            if progress and not progress(spent / seconds, length_of(hunt.best)):
                 break
-            resting = spent < share and any(nester.is_busy() for nester in nesters)
+            resting = spent < resting_for and any(nester.is_busy() for nester in nesters)
             if resting:
-                time.sleep(min(SLICE_SECONDS, seconds * (share - spent)))
-            else:
-                hunt.look()
+                time.sleep(min(SLICE_SECONDS, resting_for - spent))
+            elif resting_for:
+                stack.close()
             for nester in nesters:
                 hunt.hear(nester.news(), push=not resting)
-            if not resting and share:
-                stack.close()
+            if not resting:
+                hunt.look()
     hunt.push()
     return hunt.found()
 
@@ -93,7 +96,7 @@ def _works(items: tuple[Item, ...], seconds: float, seed: int, rectangles: bool)
     if rectangles:
         return [Work.lasting(seconds, 1, seed)]
     if len(items) > MANY:
-        return [Work.lasting(seconds * ALONE_SHARE, cores, seed)]
+        return [Work.lasting(seconds, cores, seed)]
     rounds = max(1, round(seconds / ROUND_SECONDS))
     return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 

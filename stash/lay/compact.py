@@ -51,7 +51,7 @@ class Edges(NamedTuple):
     offsets: NDArray[np.float64]
 
 
-@lru_cache(maxsize=60_000)
+@lru_cache(maxsize=2048)  # some ten kilobytes each, for pieces with many hollows
 def _edges(fixed: IntRing, moved: IntRing) -> Edges:
     sums = part_sums(fixed, moved)
     most = max(map(len, sums))
