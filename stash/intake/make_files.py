@@ -38,10 +38,10 @@ class MakeRead:
 
 @dataclass(frozen=True, slots=True)
 class PromiseRead:
-    """A promise and the names of its make and cloth."""
+    """A promise, the make it stands under, and the name of its cloth."""
 
     promise: Promise
-    make: str
+    make: Make
     cloth: str
     where: str
 
@@ -85,7 +85,7 @@ def read_makes(
         made = _make(table)
         makes.append(made)
         for entry in table.inner("cloth"):
-            promises.append(_promise(entry, made.make.name))
+            promises.append(_promise(entry, made.make))
             entry.finish()
         table.finish()
     return tuple(makes), tuple(promises)
@@ -113,7 +113,7 @@ def _make(table: Table) -> MakeRead:
     )
 
 
-def _promise(table: Table, make: str) -> PromiseRead:
+def _promise(table: Table, make: Make) -> PromiseRead:
     promise = Promise(
         make_id=0,
         role=table.parsed("role", lambda text: words.read_choice(Role, text), Role.MAIN),

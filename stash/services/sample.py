@@ -80,10 +80,9 @@ def keep_files(session: Session, files: StashFiles, *, numbers: bool = False) ->
             tested = found[read.muslin_for].id
             found[name] = makes.update_make(session, replace(found[name], muslin_for=tested))
     for held in files.promises:
-        promises.insert_promise(
-            session,
-            replace(held.promise, make_id=found[held.make].id, cloth_id=cloth_ids[held.cloth]),
-        )
+        make_id = found[by_record[id(held.make)]].id
+        cloth_id = cloth_ids[held.cloth]
+        promises.insert_promise(session, replace(held.promise, make_id=make_id, cloth_id=cloth_id))
     for line in files.diary:
         diary.add_entry(
             session,
