@@ -27,9 +27,13 @@ LAY = {
     "kind": "open, folded, gate or crossways; this and all below null or empty without pieces",
     "utilisation": "area of the pieces over usable width times need, 0-1",
     "lower_bound_mm, lower_bound_why": "no lay can be shorter than this, and why",
-    "folds_mm": "y of each lengthwise fold: one folded, two gate, else empty",
+    "folds_mm": "y of each lengthwise fold: one folded (double up to 2 y), two gate, else empty",
     "cross_fold_mm": "x of the fold across the cloth in a crossways lay, else null",
     "gap_mm": "kept between any two pieces",
+    "selvedge": "keep: pieces may lie on it, the usable width is the full one; cut: they do not",
+    "times": "makes it is laid for; need and all that follows are for all of them together",
+    "layers": "lays of one make over each other, placements are those of one; 1: beside each other",
+    "together_mm, in_layers_mm": "length of either way, the shorter is drawn; null for one make",
     "folded_to_mm": "x where the folded stretch ends",
     "solver, seed, seconds": "how it was found; the same seed finds the same lay",
     "checked": "the independent check passed",
@@ -44,6 +48,16 @@ PLACEMENT = {
     "on_fold": "it is opened out at its fold edge",
     "single": "cut from one layer, after the two layers of a lay that is not open",
     "waste": "the twin nobody needs, cut because two layers lie there; not counted",
+}
+SHARED = {
+    "title": "what is laid on how many cloths",
+    "fits": "every cloth has enough free length for its part",
+    "least": "no other choice moves less to the later cloths",
+    "moved": "share of the area that later cloths take, 0-1",
+    "parts": "a lay for each cloth that is cut from, in their order; for each:",
+}
+SHARED_PART = {
+    "pieces": "names of the pieces cut from it; all other keys as with one cloth",
 }
 CURVE = {
     "title, make, pattern, view, size, role, nap": "as without --curve",

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from stash.lay.problem import LayKind
-    from stash.services.laying import How
+    from stash.services.asked import How
     from stash.services.stash import Stash
 
 

@@ -10,7 +10,8 @@ class LayError(BadInputError):
 
 
 class TooNarrowError(LayError):
-    """A piece is wider than the cloth. `piece` names it, `across` is the width it wants in mm."""
+    """A piece is wider than the cloth. `piece` names it, `across` is what it
+    wants in mm, `width` what there is."""
 
     def __init__(self, piece: str, across: float, width: float) -> None:
         super().__init__(
@@ -19,6 +20,7 @@ class TooNarrowError(LayError):
         )
         self.piece = piece
         self.across = across
+        self.width = width
 
 
 class NoRoomError(LayError):

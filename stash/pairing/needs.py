@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
 from stash.cloth.washing import shrinkage, washed_usable_width
+from stash.config import System
 from stash.garment.charts import charted_amount
 from stash.garment.pattern import Grain, Role
 from stash.lay.errors import LayError, NoRoomError, TooNarrowError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind, Problem, Repeat, Ring, Shape, Spot
 from stash.pairing.judgement import Need, Sureness
+from stash.pairing.narrow import narrow_words
+from stash.pairing.times import times_over
 from stash.units.length import NM_PER_MM, ZERO, Length
 
 if TYPE_CHECKING:
@@ -69,6 +72,8 @@ class Question:
     """None: the shortest kind."""
     gap: Length = ZERO
     """To be kept between pieces."""
+    times: int = 1
+    """Makes of these pieces laid together."""
 
     @property
     def has_pieces(self) -> bool:
@@ -135,7 +140,7 @@ def problem_of(question: Question) -> Problem:
     )
     meets = any(shape.match is not None for shape in shapes)
     return Problem(
-        shapes=shapes,
+        shapes=times_over(shapes, question.times),
         width=float(question.width.nm // NM_PER_MM),
         nap=question.nap,
         kind=question.kind or LayKind.OPEN,
@@ -165,9 +170,10 @@ def missing_problems(
 class Needs:
     """Answers questions of length, keeping every lay it works out in `book`."""
 
-    def __init__(self, book: LayBook, seed: int = 1) -> None:
+    def __init__(self, book: LayBook, seed: int = 1, system: System = System.METRIC) -> None:
         self.book = book
         self.seed = seed
+        self.system = system
         self._answers: dict[str, Need] = {}
 
     def answer(self, question: Question) -> Need:
@@ -193,7 +199,7 @@ class Needs:
             try:
                 lay = solve(problem, kind=kind, seed=self.seed)
             except TooNarrowError as error:
-                return _unknown(error.message, too_narrow=error.piece)
+                return _unknown(narrow_words(error, self.system), too_narrow=error.piece)
             except NoRoomError as error:
                 return _unknown(error.message, no_room=error.piece)
             except LayError as error:

@@ -84,6 +84,8 @@ def lay_svg(laid: LaidOut, lay: Lay, system: System) -> str:
 
 def _selvedge(laid: LaidOut) -> float:
     """Width of each selvedge once washed, in mm."""
+    if laid.keeps_selvedges:
+        return 0.0
     if laid.cloth is None:
         return 10.0
     return laid.cloth.selvedge.mm * (1 - laid.shrinkage[1] / 100)
@@ -93,7 +95,7 @@ def _head(laid: LaidOut, lay: Lay, system: System) -> Iterator[str]:
     need = show_length(Length.from_mm(lay.need), system, Measure.NEED)
     width = show_length(laid.usable_width, system, Measure.WIDTH)
     size = f", size {laid.size}" if laid.size else ""
-    facts = f"{need} of {width} usable width, {lay.kind}, {laid.nap_words}{size}"
+    facts = f"{need} of {width} {laid.width_words}, {lay.kind}, {laid.nap_words}{size}"
     yield text(MARGIN, 40, laid.title, 30, "#111111", "start")
     yield text(MARGIN, 75, facts, 22, "#333333", "start")
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from stash.report.columns import wrapped
 from stash.report.lay_cells import draw_lay
+from stash.report.lay_words import fold_words, several_words
 from stash.report.plan_text import how_sure
 from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
@@ -41,11 +42,12 @@ def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
     if need.length is not None:
         width = show_length(laid.usable_width, system, Measure.WIDTH)
         wants = _wants(laid, need.length, system)
-        lines.append(f"Need       {wants} of {width} usable width, {laid.nap_words}")
+        lines.append(f"Need       {wants} of {width} {laid.width_words}, {laid.nap_words}")
     if laid.cut_from_shelf is not None and any(laid.shrinkage):
         cut = show_length(laid.cut_from_shelf, system, Measure.NEED)
         lost = f"{laid.shrinkage[0]:g} % in length, {laid.shrinkage[1]:g} % in width"
         lines.append(f"Before     the first wash {cut} is to be cut off; it takes {lost}")
+    lines += several_words(laid.several, system)
     lines += _spare(laid, system)
     lines.append(f"Sureness   {how_sure(need, system)}: {need.why}")
     if laid.lay is not None:
@@ -72,6 +74,7 @@ def _lay_figures(laid: LaidOut, lay: Lay, system: System) -> list[str]:
     checked = "checked" if lay.checked else "not checked"
     return [
         f"Kind       {lay.kind}, {lay.utilisation:.0%} of the cloth used{_apart(laid, system)}",
+        *fold_words(lay, system),
         f"Bound      cannot be shorter than {bound}: {lay.bound.why}",
         f"Solver     {lay.solver}, seed {lay.seed}, {lay.seconds:.2f} s, {checked}",
     ]

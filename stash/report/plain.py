@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from stash.garment.make import Make
     from stash.lay.result import Lay, Placement
     from stash.pairing.judgement import MuslinCandidate, Need, Pairing, PlannedRole, Reason
-    from stash.report.records import BuyingList, LaidOut, PlanBook
+    from stash.report.records import BuyingList, LaidOut, PlanBook, Several
 
 
 def plain(value: Any) -> Any:
@@ -78,7 +78,21 @@ def lay_json(laid: LaidOut) -> dict[str, Any]:
         "spare_mm": millimetres(laid.spare),
         "verdict": laid.verdict.value if laid.verdict else None,
         "gap_mm": laid.problem.gap if laid.problem else None,
+        "selvedge": "keep" if laid.keeps_selvedges else "cut",
+        **_several(laid.several),
         **_lay_figures(lay),
+    }
+
+
+def _several(several: Several | None) -> dict[str, Any]:
+    """The same keys for one make: it is laid once, in one layer."""
+    if several is None:
+        return {"times": 1, "layers": 1, "together_mm": None, "in_layers_mm": None}
+    return {
+        "times": several.times,
+        "layers": several.times if several.layers_win else 1,
+        "together_mm": millimetres(several.together),
+        "in_layers_mm": millimetres(several.layers),
     }
 
 

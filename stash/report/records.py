@@ -20,6 +20,25 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Several:
+    """Two ways to cut the same pieces for several makes. Lengths of washed cloth."""
+
+    times: int
+    together: Length | None
+    """All pieces of all makes beside each other; None: no such lay."""
+    layers: Length | None
+    """The lay of one make, so many layers of it over each other; None: not on this cloth."""
+    why_no_layers: str = ""
+
+    @property
+    def layers_win(self) -> bool:
+        """The layers are no longer, and are one cutting for all makes."""
+        if self.layers is None:
+            return False
+        return self.together is None or self.layers.nm <= self.together.nm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LaidOut:
     """One role of a pattern or make laid on a cloth, or on a bare width."""
 
@@ -47,11 +66,37 @@ class LaidOut:
     """Free length after washing; None without a cloth."""
     spare: Length | None
     verdict: Verdict | None
+    keeps_selvedges: bool = False
+    """Pieces may lie on the selvedges: the usable width is the whole width."""
+
+    several: Several | None = None
+    """Laid for several makes at once; the need is that of all of them."""
+
+    @property
+    def width_words(self) -> str:
+        """Which width the usable one is, in words."""
+        return "full width, selvedges kept" if self.keeps_selvedges else "usable width"
 
     @property
     def nap_words(self) -> str:
         """How the nap was taken, in words."""
         return "with nap" if self.nap else "without nap"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedOut:
+    """One role cut from several cloths, big pieces from the first: one lay for each in use."""
+
+    title: str
+    parts: tuple[LaidOut, ...]
+    pieces: tuple[tuple[str, ...], ...]
+    """Names of the pieces of each part."""
+    fits: bool
+    """Every part fits its cloth; else the last one wants more than there is."""
+    least: bool
+    """No other choice moves less to the later cloths: all of them were tried."""
+    moved: float
+    """Share of the area of all pieces that later cloths take, 0-1."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Unpack
 from stash.errors import BadInputError
 from stash.lay.problem import LayKind
 from stash.report.records import KindRow, KindTable
+from stash.services.asked import asked_of
 from stash.services.laybook import StashLays
-from stash.services.laying import asked_of, judge, need_of
+from stash.services.laying import judge, need_of
 from stash.services.solving import doubtful, prepared
 from stash.services.subject import make_or_pattern
 from stash.services.whole import read_whole
@@ -17,7 +18,7 @@ from stash.services.whole import read_whole
 if TYPE_CHECKING:
     from stash.garment.pattern import Role
     from stash.pairing.judgement import Need
-    from stash.services.laying import Asked, How
+    from stash.services.asked import Asked, How
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
     from stash.units.length import Length
@@ -69,7 +70,9 @@ def lay_kinds(
     found = {kind: need_of(one, needs) for kind, one in each.items()}
     if all(need.length is None for need in found.values()):
         raise BadInputError(found[LayKind.OPEN].why)
-    have = judge(stash, whole, asked, needs).have if asked.cloth is not None else None
+    have = (
+        judge(stash, whole, asked, need_of(asked, needs)).have if asked.cloth is not None else None
+    )
     best = _best(found)
     return KindTable(
         title=asked.title,

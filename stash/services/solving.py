@@ -79,7 +79,7 @@ def prepared(
                 raise StoppedError("Stopped.", "What was worked out until now is kept.")
     finally:
         book.put_all(found)
-    return Needs(book, seed)
+    return Needs(book, seed, stash.settings.system)
 
 
 def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bool:

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from lay_raster import raster_faults
-from lay_shapes import halves, problems, rectangle, rings
+from lay_shapes import Ring, halves, problems, rectangle, rings
 
 from stash.lay.check import check
 from stash.lay.doubled import SingleEnd
@@ -129,7 +129,7 @@ def test_the_checker_takes_a_fold_at_any_depth(fold: float) -> None:
     problem = Problem(shapes, 1000)
     lay = solve(problem, kind=LayKind.FOLDED)
 
-    def at(x: float, y: float, ring: tuple[tuple[float, float], ...]) -> object:
+    def at(x: float, y: float, ring: Ring) -> Ring:
         return tuple((x + a, y + b) for a, b in ring)
 
     one, other = [p for p in lay.placements if p.name == "tab"]

@@ -20,14 +20,17 @@ from stash.cli.json_keys import (
     KINDS,
     LAY,
     PLACEMENT,
+    SHARED,
+    SHARED_PART,
     keys_help,
 )
 from stash.cli.kinds import print_kinds, refuse_with_kinds
+from stash.cli.share import print_shared, refuse
 
 if TYPE_CHECKING:
     from stash.config import System
     from stash.report.records import LaidOut
-    from stash.services.laying import How
+    from stash.services.asked import How
     from stash.services.stash import Stash
 
 TALLEST = 40
@@ -38,9 +41,17 @@ TALLEST = 40
     + keys_help(CURVE, CURVE_POINT, CURVE_CLOTHS, CURVE_CLOTH, of="--curve --json")
     + "\n\n"
     + keys_help(KINDS, KIND, of="--kinds --json")
+    + "\n\n"
+    + keys_help(SHARED, SHARED_PART, of="--json with several cloths")
 )
 @click.argument("ref", metavar="MAKE|PATTERN")
-@click.option("--cloth", metavar="NAME", help="Lay it on this cloth.")
+@click.option(
+    "--cloth",
+    "cloths",
+    multiple=True,
+    metavar="NAME",
+    help="Lay it on this cloth; named again: big pieces on the first, small ones on the next.",
+)
 @click.option(
     "--width",
     metavar="WIDTH",
@@ -55,6 +66,19 @@ TALLEST = 40
     help="How the cloth lies.",
 )
 @click.option("--gap", metavar="LENGTH", help="Keep so much between any two pieces: 1cm.")
+@click.option(
+    "--selvedge",
+    type=click.Choice(("keep", "cut")),
+    default="cut",
+    show_default=True,
+    help="Keep: pieces may reach the very edge of the cloth.",
+)
+@click.option(
+    "--times",
+    type=click.IntRange(2, 12),
+    metavar="N",
+    help="For N makes at once, 2 to 12: together or in layers, whichever is shorter.",
+)
 @click.option("--nap/--no-nap", default=None, help="As if the cloth had nap, or none.")
 @click.option("--size", default="", metavar="SIZE", help="Of a pattern; a make has its own.")
 @click.option("--view", default="", metavar="VIEW", help="Of a pattern; a make has its own.")
@@ -78,11 +102,13 @@ TALLEST = 40
 @json_option
 def lay(
     ref: str,
-    cloth: str | None,
+    cloths: tuple[str, ...],
     width: str | None,
     role: str,
     kind: str,
     gap: str | None,
+    selvedge: str,
+    times: int | None,
     nap: bool | None,
     size: str,
     view: str,
@@ -96,36 +122,67 @@ def lay(
     """Lay a make or a pattern out and draw the lay.
 
     Without --cloth or --width a make is laid on the cloth promised to it, else on the best
-    one on the shelf. A pattern needs one of them. With --curve neither is wanted.
+    one on the shelf. A pattern needs one of them. With --curve neither is wanted. With
+    several cloths there is one lay for each, and one drawing: FILE-1, FILE-2 and so on.
     """
     from stash.lay.problem import LayKind
 
     way = None if kind == "best" else LayKind(kind)
+    cloth = cloths[0] if cloths else None
     how: How = {"cloth": cloth, "width": width, "nap": nap, "gap": gap}
+    how["keep_selvedges"] = selvedge == "keep"
+    several = {"a second --cloth": len(cloths) > 1, "--times": times is not None}
     if kinds:
         refuse_with_kinds(way, curve, careful, svg)
+        refuse("The kinds are those of one lay on one cloth.", "--kinds", several)
         with opened(sample) as stash:
             print_kinds(stash, ref, role, size=size, view=view, how=how, as_json=as_json)
         return
     if curve:
         refuse_with_curve(cloth, width, careful, gap)
+        kept = {"--selvedge": selvedge == "keep"}
+        refuse("The curve is drawn for one make, less the selvedges.", "--curve", several | kept)
         with opened(sample) as stash:
-            print_curve(
-                stash,
-                ref,
-                role,
-                size=size,
-                view=view,
-                kind=way,
-                nap=nap,
-                svg=svg,
-                as_json=as_json,
-            )
+            asked = {"size": size, "view": view}
+            print_curve(stash, ref, role, kind=way, nap=nap, svg=svg, as_json=as_json, **asked)
         return
+    how |= {"kind": way, "careful": careful, "times": times}
     with opened(sample) as stash:
-        laid = _laid(stash, ref, role, size, view, how | {"kind": way, "careful": careful})
+        if len(cloths) > 1:
+            _share(stash, ref, cloths, role, size, view, how, svg, as_json)
+            return
+        laid = _laid(stash, ref, role, size, view, how)
         system = stash.settings.system
     _print(laid, system, svg, as_json)
+
+
+def _share(
+    stash: Stash,
+    ref: str,
+    cloths: tuple[str, ...],
+    role: str,
+    size: str,
+    view: str,
+    how: How,
+    svg: Path | None,
+    as_json: bool,
+) -> None:
+    """Several cloths for one role."""
+    barred = {"--width": "width", "--careful": "careful", "--times": "times"}
+    wrong = {option: how.get(key) is not None for option, key in barred.items()}
+    refuse("Several cloths are for one make, laid quickly.", "all but one --cloth", wrong)
+    print_shared(
+        stash,
+        ref,
+        cloths,
+        role,
+        size=size,
+        view=view,
+        how=how,
+        svg=svg,
+        as_json=as_json,
+        height=_height(),
+    )
 
 
 def _laid(stash: Stash, ref: str, role: str, size: str, view: str, how: How) -> LaidOut:
@@ -156,8 +213,12 @@ def _print(laid: LaidOut, system: System, svg: Path | None, as_json: bool) -> No
     if as_json:
         print_json(lay_json(laid))
     else:
-        height = min(TALLEST, shutil.get_terminal_size((80, 30)).lines - 2)
-        click.echo(lay_text(laid, system, line_width(), max(12, height)))
+        click.echo(lay_text(laid, system, line_width(), _height()))
+
+
+def _height() -> int:
+    """Rows of the drawing: as many as the terminal has room for."""
+    return max(12, min(TALLEST, shutil.get_terminal_size((80, 30)).lines - 2))
 
 
 def _write_svg(laid: LaidOut, system: System, place: Path) -> None:

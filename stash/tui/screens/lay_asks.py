@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 
     from stash.lay.problem import LayKind
     from stash.report.records import LaidOut
+    from stash.services.asked import How
     from stash.services.fields import Context
-    from stash.services.laying import How
     from stash.services.stash import Stash
 
 SECONDS = 10
