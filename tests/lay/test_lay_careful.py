@@ -19,6 +19,7 @@ from stash.lay.compact import compact
 from stash.lay.effort import Effort
 from stash.lay.errors import TooNarrowError
 from stash.lay.forms import FINE, GRID
+from stash.lay.key import QUICK_TRIES
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
 from stash.lay.problem import LayKind, Problem, Shape, Spot
@@ -128,8 +129,22 @@ def test_lays_of_two_layers_are_looked_at_longer_too(kind: LayKind) -> None:
     assert (lay.kind, lay.solver) == (kind, "careful")
     assert check(KITES, lay) == ()
     assert lay.need <= solve(KITES, kind=kind).need
-    assert len(heard) > 1
     assert [need for _, need in heard] == sorted((need for _, need in heard), reverse=True)
+
+
+def test_looking_again_takes_other_seeds_and_more_tries_and_the_shortest() -> None:
+    asked: list[tuple[int, int]] = []
+    first = solve(KITES, kind=LayKind.FOLDED, seed=7)
+    shorter = replace(first, need=first.need - 1)
+
+    def lay(seed: int, tries: int) -> Lay:
+        asked.append((seed, tries))
+        return [shorter, first, replace(first, need=first.need + 1)][len(asked) - 1]
+
+    found = look_again(lay, first, 1e9, lambda _share, _need: len(asked) < 3)
+    assert found is shorter
+    assert [seed for seed, _ in asked] == [8, 9, 10]
+    assert [tries for _, tries in asked] == [2 * QUICK_TRIES, 4 * QUICK_TRIES, 8 * QUICK_TRIES]
 
 
 def test_looking_again_stops_when_told_and_where_nothing_is_shorter() -> None:
