@@ -86,7 +86,7 @@ TALLEST = 40
     "--careful",
     type=click.FloatRange(1, 600),
     metavar="SECONDS",
-    help="Look so long for a shorter open lay, 1 to 600; what is found is kept.",
+    help="Look so long for a shorter lay, 1 to 600; what is found is kept.",
 )
 @click.option(
     "--curve", is_flag=True, help="Need against width, 70 to 300 cm, with the shelf's cloths."
