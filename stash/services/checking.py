@@ -65,7 +65,11 @@ def check_stash(stash: Stash, *, repair: bool = False) -> Checked:
     Nothing a person typed is ever changed.
     """
     with stash.read() as session:
-        found = [*_of_file(session), *_of_values(session)]
+        found = [*_of_file(session)]
+    if found:  # a damaged file may not even be read to its end
+        return Checked(findings=tuple(found), lays=KeptLays())
+    with stash.read() as session:
+        found = [*_of_references(session), *_of_values(session)]
         whole = None if found else whole_of(session)
         kept = lays.all_lay_texts(session)
     if whole is None:  # records that cannot be read cannot be judged
@@ -83,6 +87,9 @@ def check_stash(stash: Stash, *, repair: bool = False) -> Checked:
 def _of_file(session: Session) -> Iterator[Finding]:
     for line in soundness.file_faults(session):
         yield Finding(record="the file", wrong=line, todo=RESTORE)
+
+
+def _of_references(session: Session) -> Iterator[Finding]:
     for row, table in soundness.loose_references(session):
         yield Finding(record=row, wrong=f"it names a {table} that is gone.", todo=RESTORE)
     from stash.store.migrate import drift  # brings Alembic

@@ -1,4 +1,4 @@
-"""What the shelf amounts to: cloths, length and value by structure, fibre, year or state."""
+"""What the shelf amounts to: cloths, length and value by structure, fibre, year, age or state."""
 
 from __future__ import annotations
 
@@ -13,11 +13,15 @@ from stash.services.cloths import shelf
 from stash.units.length import Length
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from stash.services.cloths import ShelfRow
     from stash.services.stash import Stash
 
 
 CENT = Decimal("0.01")
+AGES = ((1, "under 1 year"), (2, "1 year"), (5, "2 to 4 years"), (10, "5 to 9 years"))
+OLDER, NO_AGE = "10 years and more", "not known"
 
 
 class By(StrEnum):
@@ -26,6 +30,7 @@ class By(StrEnum):
     STRUCTURE = "structure"
     FIBRE = "fibre"
     YEAR = "year"
+    AGE = "age"
     STATE = "state"
 
 
@@ -43,7 +48,7 @@ class Sum:
 
 
 def shelf_summary(stash: Stash, by: By, query: str = "") -> tuple[Sum, ...]:
-    """The shelf, or the cloths that match, summed up: most length first, years in order.
+    """The shelf, or the cloths that match, summed up: most length first, years and ages in order.
 
     A blend counts under the fibre it has most of.
 
@@ -53,9 +58,12 @@ def shelf_summary(stash: Stash, by: By, query: str = "") -> tuple[Sum, ...]:
     rows = shelf(stash, query)
     if not rows:
         return ()
-    frame = pd.DataFrame([_record(row, by) for row in rows])
+    frame = pd.DataFrame([_record(row, by, stash.today()) for row in rows])
     sums = frame.groupby("group", sort=True).sum()
-    if by is not By.YEAR:
+    if by is By.AGE:
+        order = [*(words for _, words in AGES), OLDER, NO_AGE]
+        sums = sums.reindex([words for words in order if words in sums.index])
+    elif by is not By.YEAR:
         sums = sums.sort_values("left", ascending=False, kind="stable")
     return tuple(
         Sum(
@@ -70,11 +78,11 @@ def shelf_summary(stash: Stash, by: By, query: str = "") -> tuple[Sum, ...]:
     )
 
 
-def _record(row: ShelfRow, by: By) -> dict[str, object]:
+def _record(row: ShelfRow, by: By, today: date) -> dict[str, object]:
     cloth = row.cloth
     metres = Decimal(cloth.left.nm) / 1_000_000_000
     return {
-        "group": _group(row, by),
+        "group": _group(row, by, today),
         "cloths": 1,
         "left": cloth.left.nm,
         "free": row.free.nm,
@@ -83,14 +91,24 @@ def _record(row: ShelfRow, by: By) -> dict[str, object]:
     }
 
 
-def _group(row: ShelfRow, by: By) -> str:
+def _group(row: ShelfRow, by: By, today: date) -> str:
     cloth = row.cloth
     if by is By.STRUCTURE:
         return cloth.structure.value
     if by is By.STATE:
         return row.state.value
+    if by is By.AGE:
+        return _age(cloth.got, today)
     if by is By.YEAR:
         return str(cloth.got.year) if cloth.got else "not known"
     if not cloth.fibres:
         return "not known"
     return max(cloth.fibres, key=lambda share: share.percent).fibre
+
+
+def _age(got: date | None, today: date) -> str:
+    """How long it has lain there, in whole years: a birthday not reached yet does not count."""
+    if got is None:
+        return NO_AGE
+    years = today.year - got.year - ((today.month, today.day) < (got.month, got.day))
+    return next((words for below, words in AGES if years < below), OLDER)

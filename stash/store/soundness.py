@@ -22,7 +22,10 @@ def file_faults(session: Session) -> tuple[str, ...]:
     """What SQLite finds wrong in its file; a server looks after its own."""
     if _on_server(session):
         return ()
-    found = session.execute(sa.text(f"PRAGMA integrity_check({MOST})")).scalars()
+    try:
+        found = session.execute(sa.text(f"PRAGMA integrity_check({MOST})")).scalars().all()
+    except sa.exc.DatabaseError as error:  # so damaged that the looking itself fails
+        return (str(error.orig),)
     return tuple(str(line) for line in found if line != "ok")
 
 

@@ -97,7 +97,7 @@ def test_charts_makes_and_promises_are_read(tmp_path: Path) -> None:
     assert first.make.due.isoformat() == "2026-12-05"
     assert (trial.make.muslin, trial.muslin_for) == (True, "First pair")
     (promise,) = files.promises
-    assert (promise.make, promise.cloth) == ("First pair", "Blue twill")
+    assert (promise.make.name, promise.cloth) == ("First pair", "Blue twill")
 
 
 @pytest.mark.parametrize(

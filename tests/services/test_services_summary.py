@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 import pytest
 
 from stash.services.cloths import add_cloth, shelf
+from stash.services.flow import months
 from stash.services.summary import By, shelf_summary
+from stash.services.whole import read_whole
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -67,3 +69,34 @@ def test_the_groups_add_up_to_the_shelf(by: By, sample_stash: Stash) -> None:
     assert sum(one.cloths for one in sums) == len(rows)
     assert sum((one.left for one in sums), ZERO) == sum((row.cloth.left for row in rows), ZERO)
     assert sum((one.free for one in sums), ZERO) == sum((row.free for row in rows), ZERO)
+
+
+def test_by_age_counts_whole_years(shelved: Stash) -> None:
+    """On 1 October 2026: 1 March 2024 is 2 years and 7 months ago, 15 January 2025 is 1 year."""
+    sums = shelf_summary(shelved, By.AGE)
+    assert [(one.group, one.cloths) for one in sums] == [
+        ("1 year", 1),
+        ("2 to 4 years", 1),
+        ("not known", 1),
+    ]
+
+
+def test_months_set_what_came_against_what_was_cut(sample_stash: Stash) -> None:
+    """The sums of the months are those of the shelf and of what makes hold as cut."""
+    whole = read_whole(sample_stash)
+    found = months(sample_stash)
+    assert sum((one.bought for one in found), ZERO) == sum(
+        (cloth.bought for cloth in whole.cloths.values()), ZERO
+    )
+    used = [held.length for held in whole.promises if held.cut]
+    assert sum((one.cut for one in found), ZERO) == sum(used, ZERO)
+    assert used
+    assert [one.month for one in found] == sorted(one.month for one in found)
+    assert sum(one.cloths for one in found) == len(whole.cloths)
+
+
+def test_months_by_hand(shelved: Stash) -> None:
+    march, january, unknown = months(shelved)[0], months(shelved)[1], months(shelved)[2]
+    assert (march.month, march.cloths, march.spent) == ("2024-03", 1, Decimal("15.00"))
+    assert (january.month, january.bought) == ("2025-01", Length.from_mm(2000))
+    assert (unknown.month, unknown.spent) == ("not known", Decimal("4.25"))

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     from stash.config import Settings
     from stash.services.cloths import ShelfRow
+    from stash.services.flow import Month
     from stash.services.summary import Sum
 
 
@@ -108,7 +109,7 @@ def _data(row: ShelfRow) -> dict[str, Any]:
 @click.argument("query", nargs=-1)
 @click.option(
     "--by",
-    type=click.Choice(["structure", "fibre", "year", "state"]),
+    type=click.Choice(["structure", "fibre", "year", "age", "state"]),
     default="structure",
     show_default=True,
     help="What to sum it up by; a blend counts under the fibre it has most of.",
@@ -132,6 +133,46 @@ def summary(query: tuple[str, ...], by: str, sample: bool, as_json: bool) -> Non
         click.echo(_sums(sums, by, settings))
     else:
         click.echo("No cloth matches.", err=True)
+
+
+@cloth.command()
+@sample_option
+@json_option
+def months(sample: bool, as_json: bool) -> None:
+    """Set what came in against what was cut, month by month.
+
+    Cloth came on the day it was got; the day of cutting is that of the diary.
+    """
+    from stash.report.plain import plain
+    from stash.services.flow import months as by_month
+
+    with opened(sample) as stash:
+        found = by_month(stash)
+        settings = stash.settings
+    if as_json:
+        print_json({"months": [plain(one) for one in found]})
+    elif found:
+        click.echo(_months(found, settings))
+    else:
+        click.echo("The shelf is empty: stash cloth add NAME …", err=True)
+
+
+def _months(found: Sequence[Month], settings: Settings) -> str:
+    from stash.report.columns import table
+    from stash.units.format_length import Measure, show_length
+    from stash.units.money import show_money
+
+    lines = [
+        (
+            one.month,
+            str(one.cloths or ""),
+            show_length(one.bought, settings.system, Measure.SPARE) if one.bought else "",
+            show_money(one.spent, settings.currency) if one.spent else "",
+            show_length(one.cut, settings.system, Measure.SPARE) if one.cut else "",
+        )
+        for one in found
+    ]
+    return table(("Month", ">Cloths", ">Bought", ">Spent", ">Cut"), lines, line_width(), keep=0)
 
 
 def _sums(sums: Sequence[Sum], by: str, settings: Settings) -> str:
