@@ -102,14 +102,14 @@ def frame_of(lay: Lay, columns: int, rows: int, view: View = WHOLE) -> Frame:
     dot = max(lay.need / (room[0] * 2), lay.width / (room[1] * 4), 1e-6) / view.times
     wide = min(room[0], max(1, ceil(lay.need / dot / 2 - 1e-9)))
     high = min(room[1], max(1, ceil(lay.width / dot / 4 - 1e-9)))
-    left = _whole(min(view.x, lay.need - wide * 2 * dot), 2 * dot)
-    top = _whole(min(view.y, lay.width - high * 4 * dot), 4 * dot)
+    left = _whole(view.x, lay.need - wide * 2 * dot, 2 * dot)
+    top = _whole(view.y, lay.width - high * 4 * dot, 4 * dot)
     return Frame(dot, wide, high, left, top, lay.need, lay.width)
 
 
-def _whole(at: float, cell: float) -> float:
-    """The place in whole cells, so that nothing shimmers when the view is moved."""
-    return max(0.0, ceil(at / cell - 1e-9) * cell)
+def _whole(at: float, most: float, cell: float) -> float:
+    """The place in whole cells, so that nothing shimmers when the view is moved; up to `most`."""
+    return max(0.0, min(round(at / cell), ceil(most / cell - 1e-9)) * cell)
 
 
 def seen(frame: Frame, system: System) -> str:
