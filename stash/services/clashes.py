@@ -67,7 +67,8 @@ def as_seen(session: Session, kind: Kind, now: T, version: int | None) -> T:
             "Leave out --seen, or take the version that show --json prints.",
         )
     known = {name: value for name, value in columns.items() if hasattr(record, name)}
-    return replace(record, **known | {"version": version})
+    seen: T = replace(record, **known | {"version": version})
+    return seen
 
 
 def keep_edit(session: Session, kind: Kind, old: T, new: T, context: Context) -> T:

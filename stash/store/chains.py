@@ -69,9 +69,9 @@ def stands(chain: Chain) -> bool:
 def read_chains(session: Session) -> Chains:
     """The chains of the whole journal."""
     query = select(JournalRow.id, JournalRow.undoes).order_by(JournalRow.id)
-    return Chains(session.execute(query).tuples())
+    return Chains((entry, undoes) for entry, undoes in session.execute(query))
 
 
 def names_of_entries(session: Session) -> dict[int, str]:
     """Who made each entry."""
-    return dict(session.execute(select(JournalRow.id, JournalRow.who)).tuples().all())
+    return dict(session.execute(select(JournalRow.id, JournalRow.who)).all())

@@ -85,7 +85,7 @@ class Later:
             .where(PromiseRow.cut.is_(False), ClothRow.id.in_(wanted))
             .group_by(ClothRow.id, ClothRow.left)
         )
-        found = self._session.execute(query).tuples()
+        found = self._session.execute(query)
         return {kept: held.nm - left.nm for kept, left, held in found if held > left}
 
     def _users_of(self, change: Change) -> set[RowId]:
