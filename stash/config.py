@@ -10,6 +10,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
+from stash.paths import make_private
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -84,8 +85,10 @@ def save_settings(settings: Settings, path: Path) -> None:
         lines.append(f"shop_step_mm = {settings.shop_step_mm}")
     if settings.budget is not None:
         lines.append(f"budget = {settings.budget:f}")
-    path.parent.mkdir(parents=True, exist_ok=True)
+    make_private(path.parent)
     half_written = path.with_name(path.name + ".new")
+    half_written.unlink(missing_ok=True)
+    half_written.touch(mode=0o600)
     half_written.write_text("\n".join(lines) + "\n", encoding="utf-8")
     half_written.replace(path)
 

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import settings
+from server_kit import BACKENDS, fresh_database, name_of
 from small_stash import fill
 from textual.widgets import Input
 
@@ -52,10 +53,46 @@ def _no_blink(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(Input, "_toggle_cursor", lambda _: None)
 
 
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    """Tests of the services run on PostgreSQL too, where there is a server for them."""
+    if "backend" in metafunc.fixturenames and metafunc.definition.path.parent.name == "services":
+        metafunc.parametrize("backend", BACKENDS, indirect=True)
+
+
 @pytest.fixture
-def empty_stash(home: Path) -> Iterator[Stash]:
+def backend(request: pytest.FixtureRequest) -> str:
+    """The kind of database the stash of a test is in."""
+    return str(getattr(request, "param", "sqlite"))
+
+
+@pytest.fixture(scope="session")
+def empty_database(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The name of a database on the server that holds an empty stash; only ever copied."""
+    with fresh_database() as url:
+        Stash.open(tmp_path_factory.mktemp("empty"), url, clock=clock).close()
+        yield name_of(url)
+
+
+@pytest.fixture(scope="session")
+def sample_database(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The same with the sample in it."""
+    from stash.services.sample import load_sample
+
+    with fresh_database() as url:
+        with Stash.open(tmp_path_factory.mktemp("sample"), url, clock=clock) as stash:
+            load_sample(stash)
+        yield name_of(url)
+
+
+@pytest.fixture
+def empty_stash(request: pytest.FixtureRequest, home: Path, backend: str) -> Iterator[Stash]:
     """A stash with nothing in it, at STASH_HOME."""
-    with Stash.open(clock=clock) as stash:
+    if backend == "sqlite":
+        with Stash.open(clock=clock) as stash:
+            yield stash
+        return
+    copied = request.getfixturevalue("empty_database")
+    with fresh_database(copied) as url, Stash.open(home, url, clock=clock) as stash:
         yield stash
 
 
@@ -78,9 +115,15 @@ def sample_home(sample_template: Path, home: Path) -> Path:
 
 
 @pytest.fixture
-def sample_stash(sample_home: Path) -> Iterator[Stash]:
+def sample_stash(request: pytest.FixtureRequest, home: Path, backend: str) -> Iterator[Stash]:
     """A stash filled from the sample, at STASH_HOME."""
-    with Stash.open(clock=clock) as stash:
+    if backend == "sqlite":
+        request.getfixturevalue("sample_home")
+        with Stash.open(clock=clock) as stash:
+            yield stash
+        return
+    copied = request.getfixturevalue("sample_database")
+    with fresh_database(copied) as url, Stash.open(home, url, clock=clock) as stash:
         yield stash
 
 

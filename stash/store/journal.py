@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from contextlib import closing
 from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING, Any
@@ -51,6 +52,15 @@ class JournalEntry:
     """The entry it turned back, if it is an undo or a redo."""
 
 
+@dataclass(frozen=True, slots=True)
+class Title:
+    """An entry without its rows."""
+
+    id: int
+    who: str
+    what: str
+
+
 def latest(session: Session, count: int) -> tuple[JournalEntry, ...]:
     """The last `count` entries, newest first."""
     return tuple(islice(newest_first(session), count))
@@ -59,8 +69,9 @@ def latest(session: Session, count: int) -> tuple[JournalEntry, ...]:
 def newest_first(session: Session) -> Iterator[JournalEntry]:
     """Every entry, the newest first, read as far as it is asked for."""
     query = select(JournalRow).order_by(JournalRow.id.desc())
-    for row in session.scalars(query.execution_options(yield_per=BATCH)):
-        yield _entry(row)
+    with closing(session.scalars(query.execution_options(yield_per=BATCH))) as rows:
+        for row in rows:  # a server's cursor stays open until it is closed
+            yield _entry(row)
 
 
 def get_entry(session: Session, entry_id: int) -> JournalEntry:
@@ -71,6 +82,16 @@ def get_entry(session: Session, entry_id: int) -> JournalEntry:
             f"There is no entry {entry_id} in the history.", "stash history lists them."
         )
     return _entry(row)
+
+
+def newest_titles(session: Session) -> tuple[Title, ...]:
+    """The last entries without their rows, oldest first.
+
+    More than one, because on a server an entry may become visible after a later one.
+    """
+    query = select(JournalRow.id, JournalRow.who, JournalRow.what)
+    found = session.execute(query.order_by(JournalRow.id.desc()).limit(BATCH))
+    return tuple(Title(*row) for row in found)[::-1]
 
 
 def last_about(session: Session, table: str, row: int) -> JournalEntry | None:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
 from typing import TYPE_CHECKING
 
 import pytest
 from cli_kit import data, ok, run
 
 from stash.cli.main import PLACES
-from stash.errors import Exit
+from stash.errors import Exit, StoreError
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -138,3 +140,46 @@ def _not_told(said: str, *folders: Path) -> None:
     for folder in folders:
         for file in folder.rglob("*"):
             assert not file.is_file() or b"s3cret" not in file.read_bytes(), file
+
+
+def test_a_copy_that_cannot_be_made_is_told_and_the_stash_opens(
+    small: Stash, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise StoreError("The copy x cannot be written: database or disk is full.", "Make room.")
+
+    small.close()
+    monkeypatch.setattr("stash.store.backups.copy_whole", full)
+    result = run("cloth", "list")
+    assert result.exit_code == 0
+    assert "olive" in result.stdout
+    assert result.stderr.startswith("stash: Today's backup is missing.")
+    assert len(result.stderr.splitlines()) == 1
+
+
+def test_a_folder_that_can_only_be_read(
+    small: Stash, home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As the system says it; tests/store/store_full_disk.py tries it on a real disk."""
+    small.close()
+    honest = os.open
+
+    def read_only(path: str, flags: int, mode: int = 0o777) -> int:
+        if flags & (os.O_RDWR | os.O_WRONLY) and str(path).startswith(str(home)):
+            raise OSError(errno.EROFS, os.strerror(errno.EROFS), str(path))
+        return honest(path, flags, mode)
+
+    before = (home / "stash.db").read_bytes()
+    monkeypatch.setattr(os, "open", read_only)
+    result = run("cloth", "remove", "blue")
+    assert result.exit_code == Exit.STORE
+    assert "Read-only file system. Name another place with STASH_HOME" in result.stderr
+    assert (home / "stash.db").read_bytes() == before
+
+
+def test_months_and_ages_add_up(small: Stash) -> None:
+    small.close()
+    (month,) = data("cloth", "months")["months"]
+    assert (month["month"], month["cloths"]) == ("not known", 2)
+    (age,) = data("cloth", "summary", "--by", "age")["sums"]
+    assert (age["group"], age["cloths"]) == ("not known", 2)
