@@ -26,6 +26,9 @@ NOTES, LEAVE = "notes", "leave"
 """What a column may be besides a field: told in the notes, or left out on purpose."""
 _NEAR = 0.8
 """Likeness from which a heading is taken for a slip of the fingers."""
+_SHORTEST = 4
+_MOST = 0.5
+"""Share of its cells that a field has to read to be believed."""
 _SEARCHED = 30
 """Rows looked at for the headings; titles and dates often stand above them."""
 _UNITS = {
@@ -114,29 +117,46 @@ def match_headings(
         labels: Label of each field, by key.
         reads: The share of a column's cells that a field can read, by place and key.
     """
-    columns: list[Column] = []
-    taken: set[str] = set()
-    plain = [plain_heading(heading) for heading in row]
+    fields: dict[int, str] = {}
+    nears: dict[int, str] = {}
     for place, heading in enumerate(row):
-        keys, near = _candidates(kind, heading, labels)
-        free = [key for key in keys if key in (NOTES, LEAVE) or key not in taken]
-        field = free[0] if free else ""
-        if len(free) > 1:
-            field = next((key for key in free if reads(place, key) >= 0.5), free[-1])
-        taken.add(field)
-        alone = plain.count(plain[place]) == 1
-        columns.append(
-            Column(
-                place,
-                heading,
-                field,
-                heading_unit(heading),
-                near if field else "",
-                _label(place, heading, alone=alone),
-                own=bool(field) and plain[place] not in HINTED_NOTES,
-            )
+        free = _free(_known(kind, heading, labels), fields)
+        believed = (key for key in free if len(free) == 1 or reads(place, key) >= _MOST)
+        fields[place] = next(believed, free[-1] if free else "")
+    # A slip of the fingers never takes a field from a heading that says it rightly.
+    for place, heading in enumerate(row):
+        word = "" if fields[place] else _near_word(kind, heading)
+        for key in _free([_words(kind)[word]] if word else [], fields):
+            if reads(place, key) >= _MOST:  # sheen is not sheer
+                fields[place], nears[place] = key, word
+    plain = [plain_heading(heading) for heading in row]
+    return tuple(
+        Column(
+            place,
+            heading,
+            fields[place],
+            heading_unit(heading),
+            nears.get(place, ""),
+            _label(place, heading, alone=plain.count(plain[place]) == 1),
+            own=bool(fields[place]) and plain[place] not in HINTED_NOTES,
         )
-    return tuple(columns)
+        for place, heading in enumerate(row)
+    )
+
+
+def _free(keys: Sequence[str], fields: Mapping[int, str]) -> list[str]:
+    """The fields no other column fills yet; notes may be told by many."""
+    taken = set(fields.values()) - {NOTES, LEAVE}
+    return [key for key in keys if key not in taken]
+
+
+def _near_word(kind: str, heading: str) -> str:
+    """The word a heading is nearly, or nothing; short words are near too many others."""
+    plain = plain_heading(heading)
+    if len(plain) < _SHORTEST:
+        return ""
+    near = difflib.get_close_matches(plain, _words(kind), n=1, cutoff=_NEAR)
+    return near[0] if near else ""
 
 
 def _label(place: int, heading: str, *, alone: bool) -> str:
@@ -156,17 +176,8 @@ def column_letters(place: int) -> str:
     return letters
 
 
-def _candidates(kind: str, heading: str, labels: Mapping[str, str]) -> tuple[list[str], str]:
-    """The fields a heading may mean, best first, and the word it was taken for if not exact."""
-    exact = _known(kind, heading, labels)
-    if exact:
-        return exact, ""
-    words = _words(kind)
-    near = difflib.get_close_matches(plain_heading(heading), words, n=1, cutoff=_NEAR)
-    return ([words[near[0]]], near[0]) if near else ([], "")
-
-
 def _known(kind: str, heading: str, labels: Mapping[str, str]) -> list[str]:
+    """The fields a heading means, best first; empty when it is no word for any."""
     plain = plain_heading(heading)
     if not plain:
         return []

@@ -47,7 +47,7 @@ def columns_of(
     # What the person said of one column takes the field away from another.
     fields = {field for field in said.values() if field not in (NOTES, LEAVE, kind.notes)}
     columns = [
-        replace(column, field=said[column.place])
+        replace(column, field=said[column.place], own=column.own and _same(column, said))
         if column.place in said
         else replace(column, field="" if column.field in fields else column.field)
         for column in found
@@ -106,6 +106,11 @@ def field_key(kind: SheetKind, typed: str) -> str:
         f"There is no field {typed!r} for a {kind.noun}.",
         f"Fields are {', '.join(kind.labels)}; also {NOTES} and {LEAVE}.",
     )
+
+
+def _same(column: Column, said: dict[int, str]) -> bool:
+    """The person said what the heading says anyway."""
+    return column.field == said[column.place]
 
 
 def _refuse_wrong(columns: Iterable[Column], kind: SheetKind) -> None:

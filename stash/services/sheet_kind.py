@@ -58,9 +58,7 @@ class SheetKind(ABC):
 
 def _folded(value: Any) -> Hashable:
     """Words without regard to case; an empty text is no text."""
-    found: Hashable = " ".join(value.casefold().split()) or None if _is_text(value) else value
+    if isinstance(value, str):
+        return " ".join(value.casefold().split()) or None
+    found: Hashable = value
     return found
-
-
-def _is_text(value: object) -> bool:
-    return type(value) is str

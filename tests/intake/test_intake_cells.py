@@ -22,8 +22,11 @@ from stash.units.weight import parse_weight
 
 TODAY = date(2026, 10, 1)
 HINTS = Hints("m", None, TODAY)
-KEYS = (*LENGTHS, *PERCENTS, *FLAGS, *DAYS, *FREE, "width", "weight", "price", "fibres", "loved")
-KEYS = (*KEYS, "structure", "state", "kind", "hand", "role", "colour", "pattern")
+KEYS: tuple[str, ...] = (
+    *(*LENGTHS, *PERCENTS, *FLAGS, *DAYS, *FREE),
+    *("width", "weight", "price", "fibres", "loved", "structure", "state", "kind", "hand"),
+    *("role", "colour", "pattern"),
+)
 
 
 @pytest.mark.parametrize(

@@ -19,8 +19,8 @@ from stash.services.sheet_kinds import KINDS
 LABELS = {key: kind.labels for key, kind in KINDS.items()}
 
 
-def fields(*headings: str, kind: str = "cloths") -> list[str]:
-    found = match_headings(headings, kind, LABELS[kind], lambda _, __: 0.0)
+def fields(*headings: str, kind: str = "cloths", reads: float = 1.0) -> list[str]:
+    found = match_headings(headings, kind, LABELS[kind], lambda _, __: reads)
     return [column.field for column in found]
 
 
@@ -33,7 +33,7 @@ def fields(*headings: str, kind: str = "cloths") -> list[str]:
         ("Tela Ancho Largo Composición Peso", "name width length fibres weight"),
         ("Tessuto Larghezza Lunghezza Composizione", "name width length fibres"),
         ("Stof Breedte Lengte Samenstelling", "name width length fibres"),
-        ("Farbe Preis gewaschen Dehnung Strich", "colour_name price washed stretch_across nap"),
+        ("Farbname Preis gewaschen Dehnung Strich", "colour_name price washed stretch_across nap"),
         ("Shop Laden Negozio", "notes notes notes"),
         ("Widht Lenght Fibrecontent", "width length fibres"),
         ("Zorble", ""),
@@ -41,6 +41,11 @@ def fields(*headings: str, kind: str = "cloths") -> list[str]:
 )
 def test_headings_in_makers_words(headings: str, expected: str) -> None:
     assert fields(*headings.split()) == (expected.split() or [""])
+
+
+def test_a_near_word_counts_only_if_the_cells_agree() -> None:
+    assert fields("Sheen", reads=1.0) == ["sheer"]
+    assert fields("Sheen", reads=0.0) == [""]
 
 
 def test_the_labels_and_keys_of_our_own_fields_are_known() -> None:

@@ -6,7 +6,7 @@ import io
 import zipfile
 from contextlib import suppress
 from datetime import date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import given
@@ -61,7 +61,7 @@ def test_a_quote_that_is_never_closed_is_told() -> None:
         read_csv("f.csv", b'a,b\n"x,1\n2,3\n')
 
 
-def workbook(*rows: tuple[object, ...], shapes: dict[str, str] | None = None) -> bytes:
+def workbook(*rows: tuple[Any, ...], shapes: dict[str, str] | None = None) -> bytes:
     book = Workbook()
     sheet = book.active
     assert sheet is not None
