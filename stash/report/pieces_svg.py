@@ -52,6 +52,8 @@ def piece_title(piece: Piece) -> str:
         words.append(f"size {piece.size}")
     if piece.grain is not Grain.LENGTHWISE:
         words.append(f"grain {piece.grain.value}")
+    if piece.tolerance:
+        words.append(f"tolerance {piece.tolerance}")
     if piece.role is not Role.MAIN:
         words.append(piece.role.value)
     if piece.views:

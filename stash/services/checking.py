@@ -14,6 +14,7 @@ from stash.services.invariants import Finding, findings_of
 from stash.services.laybook import NO_LAY
 from stash.services.whole import whole_of
 from stash.store import lays, soundness
+from stash.units.length import NM_PER_MM
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -155,12 +156,11 @@ def _problems(whole: Whole, seed: int) -> Iterator[tuple[str, Problem]]:
             if cut in seen or not pattern.pieces_for(make.view, make.size, role):
                 continue
             seen.add(cut)
-            problems = {
-                problem_of(replace(question_for(make, pattern, role, cloth), kind=kind)): kind
-                for cloth in whole.cloths.values()
-                for kind in (None, *LayKind)
+            questions = {
+                (q.width.nm // NM_PER_MM, q.nap, q.spots, q.patches, q.outline, q.repeat): q
+                for q in (question_for(make, pattern, role, c) for c in whole.cloths.values())
             }
-            for problem in problems:
+            for question in questions.values():
                 for kind in (None, *LayKind):
-                    if problem.kind is (kind or LayKind.OPEN):
-                        yield problem_key(problem, kind, seed), problem
+                    problem = problem_of(replace(question, kind=kind))
+                    yield problem_key(problem, kind, seed), problem
