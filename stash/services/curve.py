@@ -101,11 +101,10 @@ def width_curve(
             f"{make.name}, {chosen}, can be cut from no width up to 300 cm. {points[-1].why}",
             "Cut that piece in two with a seam, or add chart rows.",
         )
-    pattern = tracing.pattern
     return WidthCurve(
         title=f"{make.name}, {chosen}: need against width",
         make=make.name if make.id else None,
-        pattern=pattern.name,
+        pattern=tracing.pattern.name,
         view=make.view,
         size=make.size,
         role=chosen,
