@@ -122,6 +122,11 @@ class Stash:
         """The database file, or None where the stash is kept on a server."""
         return self._store.file
 
+    @property
+    def own_entries(self) -> set[int]:
+        """The journal entries this program wrote since it opened the stash."""
+        return self._store.own_entries
+
     def today(self) -> date:
         """Today's date, from the clock the stash was opened with."""
         return self._clock()

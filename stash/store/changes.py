@@ -32,9 +32,12 @@ class JournalledSession(Session):
     """A session whose changes end up in the journal when it commits."""
 
 
-def start_noting(session: Session, what: str) -> None:
-    """Allow changes in this session; `what` tells them in words."""
-    session.info.update(what=what, changes=[], undoes=None, entry=None)
+def start_noting(session: Session, what: str, own: set[int]) -> None:
+    """Allow changes in this session; `what` tells them in words.
+
+    The number of its entry is put into `own` before anyone can see it.
+    """
+    session.info.update(what=what, changes=[], undoes=None, own=own)
 
 
 def tell(session: Session, what: str, *, undoes: int | None = None) -> None:
@@ -96,7 +99,8 @@ def _keep_journal(session: Session) -> None:
     }
     kept = session.connection().execute(insert(JournalRow).values(values))
     assert kept.inserted_primary_key is not None
-    session.info.update(changes=[], entry=kept.inserted_primary_key[0])
+    session.info["own"].add(kept.inserted_primary_key[0])
+    session.info["changes"] = []
 
 
 def _note(row: Base, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:

@@ -39,6 +39,8 @@ class Store:
         self.engine = engine
         self.file = file
         """The SQLite file, or None on a server."""
+        self.own_entries: set[int] = set()
+        """The journal entries written through this object."""
         self.place = masked(engine.url)
         """Where the stash is kept, for showing: without credentials."""
         self._reader = sessionmaker(
@@ -89,7 +91,7 @@ class Store:
     def write(self, what: str) -> Iterator[Session]:
         """A session for one change, told in words by `what`: all of it is kept, or nothing."""
         with plain_failures(), self._writer() as session, session.begin():
-            start_noting(session, what)
+            start_noting(session, what, self.own_entries)
             yield session
 
     def close(self) -> None:

@@ -7,10 +7,14 @@ from importlib import import_module
 from multiprocessing import resource_tracker
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
+from textual import on
 from textual.app import App
-from textual.events import ScreenResume
+from textual.events import AppFocus, ScreenResume
 
+from stash.errors import StashError
+from stash.services.watching import Watcher
 from stash.tui.actions import ROOMS, bindings
+from stash.tui.messages import Changed, ChangedElsewhere
 from stash.tui.palette import ActionsProvider
 from stash.tui.season import Season
 from stash.tui.theme import DAYLIGHT, EVENING
@@ -21,8 +25,12 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from stash.services.stash import Stash
+    from stash.services.undoing import TurnedBack
     from stash.tui.actions import RoomEntry
     from stash.tui.screens.room import Room
+
+WATCH_EVERY = 2.0
+"""Seconds between two looks at what other programs changed."""
 
 
 def open_room(room: RoomEntry) -> Screen[Any]:
@@ -50,6 +58,7 @@ class StashApp(App[None]):
         super().__init__()
         self.stash = stash
         self.season = Season(stash)
+        self._watcher = Watcher(stash)
         self.revision = 0
         """Counts the changes made; a room reads again when it has seen an older one."""
         for theme in (EVENING, DAYLIGHT):
@@ -73,6 +82,57 @@ class StashApp(App[None]):
     async def action_room(self, name: str) -> None:
         """Open a room by its name."""
         await self.open(name)
+
+    def on_mount(self) -> None:
+        """Look from now on whether other programs change the stash."""
+        self._watch()
+        self.set_interval(WATCH_EVERY, self._watch)
+
+    @on(AppFocus)
+    def _watch(self) -> None:
+        if not any(worker.group == "watch" and not worker.is_finished for worker in self.workers):
+            self.run_worker(self._look, thread=True, group="watch", name="watch")
+
+    def _look(self) -> None:
+        try:
+            news = self._watcher.news()
+        except StashError:  # busy: the next look will do
+            return
+        if news is not None:
+            self.post_message(ChangedElsewhere(news.sentence))
+
+    @on(ChangedElsewhere)
+    def _note_news(self, message: ChangedElsewhere) -> None:
+        room = self._room()
+        if room is None:
+            self.changed()
+        else:
+            room.post_message(Changed(message.what))
+
+    def _room(self) -> Room | None:
+        """The room one is in, if nothing lies over it."""
+        from stash.tui.screens.room import Room
+
+        return self.screen if isinstance(self.screen, Room) else None
+
+    def action_undo(self) -> None:
+        """Undo the last change."""
+        from stash.services.undoing import undo
+
+        self._turn_back(undo)
+
+    def action_redo(self) -> None:
+        """Do again what was undone last."""
+        from stash.services.undoing import redo
+
+        self._turn_back(redo)
+
+    def _turn_back(self, how: Callable[[Stash], TurnedBack]) -> None:
+        room = self._room()
+        if room is None:
+            self.notify("Undo and redo work in the rooms: go back with esc first.")
+        else:
+            room.turn_back(lambda _: how(self.stash))
 
     def action_help(self) -> None:
         """Show every key of the screen one is on."""

@@ -45,6 +45,14 @@ class Stopped(Message):
         self.group = group
 
 
+class ChangedElsewhere(Message):
+    """Another program changed the stash; `what` says it in words."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__()
+        self.what = what
+
+
 class Changed(Message):
     """Something in the stash was changed; `what` says it in words."""
 

@@ -111,7 +111,7 @@ class BenchRoom(Room):
         ready = sum(row.ready for row in work.rows)
         proof = "" if work.book.plan.proven else f", within {work.book.plan.gap:.1%} of the best"
         self.head(f"{ready} of {len(work.rows)} can be sewn now{proof}" if work.rows else "")
-        self.said.hush()
+        self.end_progress()
         self._explain_chosen()
 
     def _row(self, row: BenchRow) -> Row:

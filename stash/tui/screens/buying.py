@@ -78,7 +78,7 @@ class BuyingRoom(Room):
     @on(BuyingRead)
     def _show(self, message: BuyingRead) -> None:
         buying = cast("PlanBook", message.answer).buying
-        self.said.hush()
+        self.end_progress()
         self.lines = _by_section(buying)
         rows = [self._row(key, line) for key, line in self.lines.items()]
         self.show_rows(rows, nothing=not rows)

@@ -115,6 +115,12 @@ class DiaryRoom(Room):
         )
         self.app.push_screen(FormScreen(form), self._kept)
 
+    def action_history(self) -> None:
+        """Open the history of the whole stash."""
+        from stash.tui.screens.history import HistoryScreen
+
+        self.app.push_screen(HistoryScreen())
+
     def _keep(self, texts: dict[str, str]) -> DiaryEntry:
         from datetime import date
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
 from textual import on
 from textual.containers import VerticalScroll
@@ -12,6 +13,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from stash.errors import StashError
+from stash.services.clashes import ChangedMeanwhileError
 from stash.services.names import context
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Failed
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
 
     from stash.services.fields import Context, Field
+    from stash.tui.screens.clash import Choice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +39,8 @@ class Form:
     fields: tuple[Field, ...]
     save: Callable[[dict[str, str]], object]
     """Keeps what was typed, by field key, and returns the record; called in a worker."""
+    over: Callable[[dict[str, str], Any], object] | None = None
+    """The same on top of the record given: one that someone else changed meanwhile."""
     texts: Mapping[str, str] | None = None
     """What stands in the fields at first. With `changing`, only what differs is saved."""
     changing: bool = False
@@ -125,14 +130,16 @@ class FormScreen(ModalScreen[object]):
                 }
             )
 
-    def _keep(self, texts: dict[str, str]) -> Checked:
+    def _keep(
+        self, texts: dict[str, str], save: Callable[[dict[str, str]], object] | None = None
+    ) -> Checked:
         checked = self._check(list(texts), texts)
         if any(checked.errors.values()):
             return checked
         first = self.form.texts or {}
         if self.form.changing:
             texts = {key: text for key, text in texts.items() if text != first.get(key, "")}
-        return Checked(checked.errors, self.form.save(texts))
+        return Checked(checked.errors, (save or self.form.save)(texts))
 
     def action_enter(self) -> None:
         """Go to the next field; save in the last."""
@@ -194,7 +201,26 @@ class FormScreen(ModalScreen[object]):
 
     @on(Failed)
     def _failed(self, message: Failed) -> None:
-        self.query_one(Said).fail(message.error)
+        if isinstance(message.error, ChangedMeanwhileError) and self.form.over is not None:
+            from stash.tui.screens.clash import ClashScreen
+
+            clash = message.error
+            self.app.push_screen(ClashScreen(clash), partial(self._choose, clash.now))
+        else:
+            self.query_one(Said).fail(message.error)
+
+    def _choose(self, theirs: Any, choice: Choice | None) -> None:
+        """Put what is typed on top of `theirs`, or leave it, or go on in the form."""
+        if choice == "theirs":
+            self.dismiss(None)
+        elif choice == "mine":
+            form, texts = self.form, self.texts
+            ask(self, "save", lambda _: self._keep(texts, partial(_over, form, theirs)), FormSaved)
+
+
+def _over(form: Form, theirs: Any, texts: dict[str, str]) -> object:
+    assert form.over is not None
+    return form.over(texts, theirs)
 
 
 def _row_of(widget: object) -> FieldRow | None:

@@ -129,7 +129,7 @@ class KeepingRoom(Room):
         new = getattr(record, "id", 0)
         if new and not form.changing:
             self.table.choose(str(new))
-        self.post_message(Changed(f"✓ Kept {name}."))
+        self.post_message(Changed(f"✓ Kept {name}. ctrl+z undoes it."))
 
     def action_remove(self) -> None:
         """Ask, then remove."""
@@ -150,4 +150,4 @@ class KeepingRoom(Room):
 
     @on(Removed)
     def _removed(self, message: Removed) -> None:
-        self.post_message(Changed(f"✓ Removed {message.answer}."))
+        self.post_message(Changed(f"✓ Removed {message.answer}. ctrl+z undoes it."))

@@ -189,6 +189,7 @@ class MakesRoom(KeepingRoom):
             changing=True,
             suggest=Names.read(stash).suggest,
             save=lambda texts: makes.edit_make(stash, key, texts, base=make),
+            over=lambda texts, now: makes.edit_make(stash, key, texts, base=now),
         )
 
     def name_of(self, key: str) -> str:

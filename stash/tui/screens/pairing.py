@@ -151,7 +151,7 @@ class PairingRoom(Room):
     def _show(self, message: Paired) -> None:
         board = cast("Board", message.answer)
         self._take(board)
-        self.said.hush()
+        self.end_progress()
         if not board.pairings:
             missing = NO_CLOTH
             if board.make is None:

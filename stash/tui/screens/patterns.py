@@ -170,6 +170,7 @@ class PatternsRoom(KeepingRoom):
             texts=patterns.pattern_texts(stash, pattern),
             changing=True,
             save=lambda texts: patterns.edit_pattern(stash, key, texts, base=pattern),
+            over=lambda texts, now: patterns.edit_pattern(stash, key, texts, base=now),
         )
 
     def name_of(self, key: str) -> str:

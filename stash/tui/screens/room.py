@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import on
 from textual.screen import Screen
 from textual.widgets import Static
 
-from stash.tui.messages import Advanced, Changed, Failed, Stopped
+from stash.tui.messages import Advanced, Answered, Changed, Failed, Stopped
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.rows import Rows
 from stash.tui.widgets.said import Said
-from stash.tui.work import app_of, is_busy, stop
+from stash.tui.work import app_of, ask, is_busy, stop
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from textual.app import ComposeResult
     from textual.widget import Widget
 
+    from stash.services.undoing import TurnedBack
     from stash.tui.widgets.rows import Row
+    from stash.tui.work import Teller
+
+
+class WasTurnedBack(Answered):
+    """A change was undone or done again."""
 
 
 class Room(Screen[None]):
@@ -36,6 +42,8 @@ class Room(Screen[None]):
     def __init__(self) -> None:
         super().__init__()
         self._seen = -1
+        self._news = ""
+        """What was done last, while long work that followed has not ended."""
 
     def compose(self) -> ComposeResult:
         """Heading at the top, what the room holds, news and keys at the foot."""
@@ -83,8 +91,27 @@ class Room(Screen[None]):
         app = app_of(self)
         app.changed()
         self._seen = app.revision
+        self._news = message.what
         self.said.say(message.what)
         self.reload()
+
+    def end_progress(self) -> None:
+        """Take the bar of progress away; what was done before it is said again."""
+        if self._news:
+            self.said.say(self._news)
+        else:
+            self.said.hush()
+        self._news = ""
+
+    def turn_back(self, question: Callable[[Teller], TurnedBack]) -> None:
+        """Undo or redo something in a worker, then say what it was."""
+        ask(self, "undo", question, WasTurnedBack)
+
+    @on(WasTurnedBack)
+    def _note_turn(self, message: WasTurnedBack) -> None:
+        done = cast("TurnedBack", message.answer)
+        other = "ctrl+z undoes it." if done.again else "ctrl+y does it again."
+        self.post_message(Changed(f"✓ {done.sentence} {other}"))
 
     @on(Failed)
     def _note_failure(self, message: Failed) -> None:

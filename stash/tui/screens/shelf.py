@@ -195,6 +195,7 @@ class ShelfRoom(KeepingRoom):
             texts=cloths.cloth_texts(stash, cloth),
             changing=True,
             save=lambda texts: cloths.edit_cloth(stash, str(cloth.id), texts, base=cloth),
+            over=lambda texts, now: cloths.edit_cloth(stash, str(cloth.id), texts, base=now),
         )
 
     def name_of(self, key: str) -> str:
