@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 import sqlalchemy as sa
+from sqlalchemy.engine import make_url
 from store_records import CORD, LINING, MAKER, fill, mm
 
 from stash.cloth.record import FibreShare, Hand
@@ -28,7 +29,7 @@ pytest_plugins = ["store_fixtures"]
 NOT_UNDONE = {"journal", "alembic_version", "lay_result", "sqlite_sequence"}
 
 
-def test_a_change_tells_when_who_what_and_both_states(store: Store) -> None:
+def test_a_change_tells_when_who_what_and_both_states(store: Store, store_url: str) -> None:
     with store.write("put “Grey twill lining” on the shelf") as session:
         kept = cloths.insert_cloth(session, replace(LINING, fibres=(FibreShare("viscose", 100.0),)))
     with store.write("cut 1 m") as session:
@@ -36,7 +37,9 @@ def test_a_change_tells_when_who_what_and_both_states(store: Store) -> None:
     with store.read() as session:
         cut, put = journal.latest(session, 5)
     assert (put.what, cut.what) == ("put “Grey twill lining” on the shelf", "cut 1 m")
-    assert put.who == getpass.getuser()
+    on_server = make_url(store_url).username
+    me = getpass.getuser()
+    assert put.who == (f"{on_server} ({me})" if on_server else me)
     assert timedelta(0) <= datetime.now(UTC) - put.at < timedelta(minutes=1)
     assert [change.table for change in put.changes] == ["cloth", "cloth_fibre"]
     assert put.changes[0].before is None
