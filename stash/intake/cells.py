@@ -59,7 +59,8 @@ def read_cell(key: str, text: str, hints: Hints) -> Cell:
         return Cell(text)
     if bare_letters(text) in words.NOT_KNOWN or not text.strip():
         return Cell("")
-    return _reader(key)(key, " ".join(text.split()), hints)
+    reader = _reader(key)
+    return Cell(text) if reader is _plain else reader(key, " ".join(text.split()), hints)
 
 
 def undone(text: str) -> str:
