@@ -241,7 +241,7 @@ class LayScreen(Screen[None]):
         laid = cast("LaidOut", message.answer)
         self.search = None
         self._take(laid)
-        self.query_one(Said).say(gained(before, laid.need.length, stash_of(self).settings))
+        self.query_one(Said).say(gained(before, laid, stash_of(self).settings))
 
     def action_stop(self) -> None:
         """End the search; the shortest lay so far is shown and kept."""

@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from stash.report.records import LaidOut
     from stash.units.enough import Enough
 
+HAIR = 0.1
+"""Millimetres over the bound that come from rounding."""
+
 
 def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, best: bool) -> Text:
     """Two lines, or three where nothing was laid out; `best`: the kind was ours to choose."""
@@ -59,9 +62,12 @@ def _apart(laid: LaidOut, settings: Settings) -> str:
     return f", {amount(Length.from_mm(laid.problem.gap), settings, Measure.SMALL)} apart"
 
 
-def gained(before: Length | None, after: Length | None, settings: Settings) -> str:
+def gained(before: Length | None, laid: LaidOut, settings: Settings) -> str:
     """What a longer search brought, in a sentence."""
-    if before is None or after is None or after.nm >= before.nm:
-        return "Nothing shorter was found; the lay stays as it was."
-    won = amount(before - after, settings, Measure.SMALL)
-    return f"✓ {won} shorter than before. This lay is kept from now on."
+    after = laid.need.length
+    if before is not None and after is not None and after.nm < before.nm:
+        won = amount(before - after, settings, Measure.SMALL)
+        return f"✓ {won} shorter than before. This lay is kept from now on."
+    if laid.lay is not None and laid.lay.need <= laid.lay.bound.length + HAIR:
+        return f"It cannot be shorter: {laid.lay.bound.why}."
+    return "Nothing shorter was found; the lay stays as it was."
