@@ -33,8 +33,10 @@ if TYPE_CHECKING:
 
     from stash.cloth.record import Cloth
 
-LONGEST = 0.25
-"""Seconds after its first change at which a child is killed at the latest."""
+MOST = 8
+"""A child is killed after at most so many changes were heard of ..."""
+LONGEST = 0.05
+"""... and at most so many seconds more, in the middle of whatever it does."""
 DONE = 20
 """Bytes of one acknowledged change: its number and a new line."""
 
@@ -92,7 +94,7 @@ def killed_once(url: str, loop: int, chance: random.Random) -> list[int]:
             os._exit(3)  # it ends by being killed, never by itself
     os.close(tell)
     with open(listen, "rb", buffering=0) as pipe:  # noqa: PTH123 - a file descriptor
-        heard = pipe.read(DONE)
+        heard = b"".join(pipe.read(DONE) for _ in range(chance.randint(1, MOST)))
         time.sleep(chance.uniform(0, LONGEST))
         os.kill(child, signal.SIGKILL)
         _, status = os.waitpid(child, 0)
