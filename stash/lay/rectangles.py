@@ -41,8 +41,10 @@ class Scored(NamedTuple):
 
 
 def only_rectangles(strip: Strip, items: tuple[Item, ...]) -> bool:
-    """The items are all rectangles along the grain, on a strip with nothing in the way."""
-    if strip.blocked or strip.end is not None or any(item.at_fold for item in items):
+    """The items are all rectangles along the grain, on a plain strip with nothing in the way."""
+    if strip.blocked or strip.end is not None or strip.lattice is not None:
+        return False
+    if any(item.at_fold for item in items):
         return False
     return all(_is_rectangle(form) for item in items for form in item.forms)
 
