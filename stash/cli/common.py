@@ -22,6 +22,12 @@ sample_option = click.option(
 role_option = click.option(
     "--role", metavar="ROLE", help="main, contrast, lining, interfacing or rib."
 )
+seen_option = click.option(
+    "--seen",
+    type=click.IntRange(1),
+    metavar="VERSION",
+    help="Refuse if it changed since this version, which show --json prints.",
+)
 reference = click.argument("ref", metavar="NAME")
 WIDEST = 100
 

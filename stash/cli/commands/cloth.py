@@ -15,6 +15,7 @@ from stash.cli.common import (
     print_json,
     reference,
     sample_option,
+    seen_option,
     typed,
 )
 from stash.services.cloth_fields import CLOTH_FIELDS
@@ -220,12 +221,13 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
 @field_options(CLOTH_FIELDS)
 @cloth.command()
 @reference
-def edit(ref: str, **options: Any) -> None:
+@seen_option
+def edit(ref: str, seen: int | None, **options: Any) -> None:
     """Change what you name of a cloth, leave the rest."""
     from stash.services.cloths import edit_cloth
 
     with opened() as stash:
-        kept = edit_cloth(stash, ref, typed(options))
+        kept = edit_cloth(stash, ref, typed(options), seen=seen)
     click.echo(f"{kept.name} is changed.", err=True)
 
 

@@ -15,6 +15,7 @@ from stash.cli.common import (
     print_json,
     reference,
     sample_option,
+    seen_option,
     typed,
 )
 from stash.services.make_fields import MAKE_FIELDS
@@ -125,12 +126,13 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
 @field_options(MAKE_FIELDS)
 @make.command()
 @reference
-def edit(ref: str, **options: Any) -> None:
+@seen_option
+def edit(ref: str, seen: int | None, **options: Any) -> None:
     """Change what you name of a make, leave the rest."""
     from stash.services.makes import edit_make
 
     with opened() as stash:
-        kept = edit_make(stash, ref, typed(options))
+        kept = edit_make(stash, ref, typed(options), seen=seen)
     click.echo(f"{kept.name} is changed.", err=True)
 
 

@@ -15,6 +15,7 @@ from stash.cli.common import (
     print_json,
     reference,
     sample_option,
+    seen_option,
     typed,
 )
 from stash.cli.lazy import LazyGroup
@@ -121,12 +122,13 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
 @field_options(PATTERN_FIELDS)
 @click.command()
 @reference
-def edit(ref: str, **options: Any) -> None:
+@seen_option
+def edit(ref: str, seen: int | None, **options: Any) -> None:
     """Change what you name of a pattern."""
     from stash.services.patterns import edit_pattern
 
     with opened() as stash:
-        kept = edit_pattern(stash, ref, typed(options))
+        kept = edit_pattern(stash, ref, typed(options), seen=seen)
     click.echo(f"{kept.name} is changed.", err=True)
 
 
