@@ -55,7 +55,7 @@ class Later:
                 self._refuse(self._lacking(change), "removed what it needs, a")
 
     def refuse_if_short(self, before: dict[int, int]) -> None:
-        """Raise RefusedError if a cloth is now shorter than what is promised of it.
+        """Raise RefusedError if a cloth is now shorter than what was later promised of it.
 
         `before` holds what was lacking before; see `shortages`.
         """
@@ -65,8 +65,8 @@ class Later:
                     PromiseRow.cloth_id == cloth_id, PromiseRow.cut.is_(False)
                 )
                 held = {("promise", (one,)) for one in self._session.scalars(query)}
-                self._refuse(held - self.rows, "relies on the length of the cloth for a")
-                raise RefusedError(f"{self.title}: more of the cloth is promised than is left.")
+                if self._last(held - self.rows) is not None:
+                    self._refuse(held - self.rows, "relies on the length of the cloth for a")
 
     def shortages(self) -> dict[int, int]:
         """Nanometres promised beyond what is left, by the id of each cloth in the entry."""
