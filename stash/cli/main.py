@@ -39,7 +39,6 @@ PLACES: dict[str, tuple[str, str]] = {
         "Say what was changed, when and by whom, the latest first.",
     ),
     "settings": ("stash.cli.commands.settings:settings", "Show the settings, or change one."),
-    "load": ("stash.cli.commands.load:load", "Read a folder of files into the stash."),
     "import": (
         "stash.cli.commands.bring:import_",
         "Read a table people already keep: .csv, .xlsx, .ods.",

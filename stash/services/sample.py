@@ -1,4 +1,4 @@
-"""Filling a stash from plain files: the sample, or a folder of the same form."""
+"""Filling a stash from plain files: the sample, or a whole stash written out."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
 from stash import paths
-from stash.errors import RefusedError
 from stash.store import cloths, diary, makes, patterns, people, promises
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from pathlib import Path
 
     from sqlalchemy.orm import Session
 
@@ -22,25 +20,13 @@ if TYPE_CHECKING:
     N = TypeVar("N", bound=Numbered)
 
 
-def load_sample(stash: Stash, folder: Path | None = None) -> tuple[tuple[int, str], ...]:
-    """Add everything in `folder` (default: the sample that travels with the program).
-
-    Returns how many of what were read, as (number, noun in the singular).
-
-    One transaction: all of it is kept, or nothing.
-
-    Raises:
-        BadInputError: With every problem, each with its file and row.
-        RefusedError: The stash already holds something by one of these names.
-    """
+def load_sample(stash: Stash) -> None:
+    """Put the sample that travels with the program into a new stash, in one transaction."""
     from stash.intake.stash_folder import read_stash_folder
 
-    place = folder or paths.sample_dir()
-    files = read_stash_folder(place)
-    with stash.write(f"read the stash in {place.name}") as session:
-        _refuse_doubles(session, files)
+    files = read_stash_folder(paths.sample_dir())
+    with stash.write("read the sample") as session:
         keep_files(session, files)
-    return told(files)
 
 
 def told(files: StashFiles) -> tuple[tuple[int, str], ...]:
@@ -100,20 +86,3 @@ def _ids(read: Sequence[N], kept: Sequence[N]) -> dict[str, int]:
 
     by_record = {id(one): there.id for one, there in zip(read, kept, strict=True)}
     return {name: by_record[id(one)] for name, one in names_of(read).items()}
-
-
-def _refuse_doubles(session: Session, files: StashFiles) -> None:
-    """Two records of one name could not be told apart afterwards."""
-    for noun, there, coming in (
-        ("cloth", cloths.all_cloths(session), files.cloths),
-        ("pattern", patterns.all_patterns(session), files.patterns),
-        ("person", people.all_people(session), files.people),
-        ("make", makes.all_makes(session), [read.make for read in files.makes]),
-    ):
-        names = {one.name.casefold() for one in there}
-        double = next((one.name for one in coming if one.name.casefold() in names), "")
-        if double:
-            raise RefusedError(
-                f"There is already a {noun} called {double!r}.",
-                "Rename one of them, or read the files into an empty stash.",
-            )

@@ -57,7 +57,7 @@ BAD = [
     (("release", "rain"), Exit.REFUSED, "holds no cloth"),
     (("settings", "units", "furlongs"), Exit.BAD_INPUT, "furlongs"),
     (("settings", "colour", "red"), Exit.BAD_INPUT, "colour"),
-    (("load", "/no/such/folder"), Exit.NOT_FOUND, "folder"),
+    (("import", "/no/such/folder"), Exit.BAD_INPUT, "folder"),
     (("lay",), Exit.USAGE, "Missing argument"),
     (("fly",), Exit.USAGE, "No such command"),
 ]
@@ -129,7 +129,7 @@ def test_a_broken_folder_leaves_nothing_behind(sample_home: Path, tmp_path: Path
     with (broken / "cloths.csv").open("a", encoding="utf-8") as file:
         file.write("nonsense,row\n")
     shutil.rmtree(sample_home)
-    result = run("load", str(broken))
+    result = run("import", str(broken))
     assert result.exit_code == Exit.BAD_INPUT
     assert "cloths.csv" in result.stderr
     assert data("cloth", "list") == {"cloths": []}
@@ -137,7 +137,9 @@ def test_a_broken_folder_leaves_nothing_behind(sample_home: Path, tmp_path: Path
 
 def test_the_sample_is_not_read_twice(sample_home: Path) -> None:
     assert sample_home.exists()
-    result = run("load")
+    from stash import paths
+
+    result = run("import", str(paths.sample_dir()))
     assert result.exit_code == Exit.REFUSED
-    assert "already" in result.stderr
+    assert "empty" in result.stderr
     assert ok("cloth", "list")

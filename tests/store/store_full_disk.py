@@ -14,6 +14,8 @@ import sys
 import tempfile
 from pathlib import Path
 
+from stash import paths
+
 FILLING = "filling"
 
 
@@ -51,7 +53,7 @@ def failures(disk: Path, other: Path) -> list[str]:
             found.append(done.stderr)
 
     home = disk / "home"
-    stash(home, "load")
+    stash(home, "import", str(paths.sample_dir()))
     before = stash(home, "cloth", "list", "--json").stdout
     fill_up(disk)
     print("Adding to a stash on a full disk:")
@@ -59,7 +61,7 @@ def failures(disk: Path, other: Path) -> list[str]:
     big = (*cloth, "--notes", "moth " * 20_000)
     told(stash(home, *big), "full", "make room")
     print("Copying another stash there:")
-    stash(other, "load")
+    stash(other, "import", str(paths.sample_dir()))
     told(stash(other, "backup", str(disk / "copy.db")), "full")
     if (disk / "copy.db").exists():
         found.append("half a copy was left behind")
