@@ -125,9 +125,10 @@ def _legs(width: float, *, nap: bool) -> float:
 
 @pytest.mark.parametrize("nap", [False, True])
 def test_four_legs_lie_side_by_side_on_wide_cloth_and_not_on_narrow(nap: bool) -> None:
-    """Published garment charts: one leg length at 58-60 in, about two at 50 in or less."""
+    """Published garment charts: capris 2 1/8 yd at 50 in and 1 1/2 at 58-60 in; Bermudas 1 7/8
+    and 1 1/4: once the four legs no longer lie side by side, at least four tenths more."""
     pieces = _pattern(Kind.TROUSERS_ELASTIC).pieces_for("", "M", Role.MAIN)
     leg = max(x for p in pieces for x, _ in p.outline)
     assert 1050 <= leg <= 1120
     assert _legs(1470, nap=nap) == pytest.approx(leg, abs=1)
-    assert _legs(1100, nap=nap) > 1.9 * leg
+    assert _legs(1100, nap=nap) > 1.4 * leg
