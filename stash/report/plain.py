@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
+    from stash.lay.problem import Problem
     from stash.lay.result import Lay, Placement
     from stash.pairing.judgement import MuslinCandidate, Need, Pairing, PlannedRole, Reason
     from stash.report.records import BuyingList, LaidOut, PlanBook, Several
@@ -80,6 +81,7 @@ def lay_json(laid: LaidOut) -> dict[str, Any]:
         "gap_mm": laid.problem.gap if laid.problem else None,
         "selvedge": "keep" if laid.keeps_selvedges else "cut",
         **_several(laid.several),
+        **_cloth_rules(laid.problem),
         **_lay_figures(lay),
     }
 
@@ -96,6 +98,22 @@ def _several(several: Several | None) -> dict[str, Any]:
     }
 
 
+def _cloth_rules(problem: Problem | None) -> dict[str, Any]:
+    """The print that is met and the places kept clear."""
+    repeat = problem.repeat if problem else None
+    spots = problem.spots if problem else ()
+    patches = problem.patches if problem else ()
+    return {
+        "repeat_mm": repeat.along if repeat else None,
+        "repeat_across_mm": repeat.across if repeat else None,
+        "half_drop": repeat.half_drop if repeat else None,
+        "flaws": [
+            *({"x_mm": s.x, "y_mm": s.y, "radius_mm": s.radius} for s in spots),
+            *({"corners_mm": [[x, y] for x, y in patch]} for patch in patches),
+        ],
+    }
+
+
 def _lay_figures(lay: Lay | None) -> dict[str, Any]:
     """The same keys whether or not there is a lay; null and an empty list where there is none."""
     return {
@@ -106,6 +124,7 @@ def _lay_figures(lay: Lay | None) -> dict[str, Any]:
         "folds_mm": list(lay.folds) if lay else [],
         "cross_fold_mm": lay.cross_fold if lay else None,
         "folded_to_mm": lay.folded_to if lay else None,
+        "repeat_at_mm": lay.repeat_at if lay else None,
         "solver": lay.solver if lay else None,
         "seed": lay.seed if lay else None,
         "seconds": lay.seconds if lay else None,

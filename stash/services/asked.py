@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, TypedDict
 from stash.cloth.edges import with_selvedges
 from stash.cloth.record import USUAL_SELVEDGE
 from stash.errors import BadInputError
-from stash.pairing.needs import Question, question_for
+from stash.lay.problem import Spot
+from stash.pairing.needs import Question, question_for, repeat_of
 from stash.pairing.times import MOST_TIMES
 from stash.services.pairing import chosen_role, pair_make
+from stash.services.print_words import read_flaw, read_print
 from stash.store import cloths
 from stash.units.parse_length import parse_length, parse_width
 
@@ -20,7 +22,7 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
     from stash.garment.pattern import Role
-    from stash.lay.problem import LayKind
+    from stash.lay.problem import LayKind, Repeat
     from stash.services.stash import Stash
     from stash.services.whole import Whole
     from stash.units.length import Length
@@ -51,6 +53,10 @@ class How(TypedDict, total=False):
     """Pieces may reach the very edge of the cloth; else the selvedges are cut away."""
     times: int | None
     """For so many makes of the same pieces at once, 2 to 12; None: for one."""
+    repeat: str | None
+    """As if the print had this repeat, as typed: `32 cm x 20 cm half-drop`; None: as it is."""
+    flaws: tuple[str, ...]
+    """As if the cloth had these flaws too, as typed (see `print_words.read_flaw`)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +144,10 @@ def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
 
 def _on_cloth(whole: Whole, make: Make, role: Role, cloth: Cloth, how: How) -> Asked:
     keep = bool(how.get("keep_selvedges"))
+    if typed := how.get("repeat"):
+        along, across, half_drop = read_print(typed)
+        cloth = replace(cloth, repeat_length=along, repeat_width=across, half_drop=half_drop)
+    cloth = replace(cloth, flaws=(*cloth.flaws, *map(read_flaw, how.get("flaws") or ())))
     if keep and cloth.outline:
         raise BadInputError(
             f"{cloth.name} is a remnant: pieces are laid within its outline.",
@@ -152,6 +162,14 @@ def _on_cloth(whole: Whole, make: Make, role: Role, cloth: Cloth, how: How) -> A
     return Asked(make, make.id != 0, role, cloth, question, keep)
 
 
+def _repeat(how: How, role: Role) -> Repeat | None:
+    """The repeat typed for a bare width."""
+    if not (typed := how.get("repeat")):
+        return None
+    along, across, half_drop = read_print(typed)
+    return repeat_of(along.mm, across.mm, half_drop, role)
+
+
 def _on_width(whole: Whole, make: Make, role: Role, width: Length, how: How) -> Asked:
     keep = bool(how.get("keep_selvedges"))
     usable = width if keep else width - USUAL_SELVEDGE - USUAL_SELVEDGE
@@ -159,6 +177,8 @@ def _on_width(whole: Whole, make: Make, role: Role, width: Length, how: How) -> 
         raise BadInputError(
             "Nothing is left of this width between the selvedges.", "Type a width such as 140 cm."
         )
+    flaws = tuple(map(read_flaw, how.get("flaws") or ()))
+    aside = USUAL_SELVEDGE.mm if keep else 0.0
     question = Question(
         make=make,
         pattern=whole.pattern_of(make),
@@ -166,6 +186,9 @@ def _on_width(whole: Whole, make: Make, role: Role, width: Length, how: How) -> 
         width=usable,
         nap=bool(how.get("nap")),
         label=width,
+        spots=tuple(Spot(f.x, f.y + aside, f.radius) for f in flaws if not f.points),
+        patches=tuple(tuple((x, y + aside) for x, y in f.points) for f in flaws if f.points),
+        repeat=_repeat(how, role),
         kind=how.get("kind"),
     )
     return Asked(make, make.id != 0, role, None, question, keep)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Unpack
 from stash.cloth.washing import shelf_length, shrinkage
 from stash.errors import BadInputError
 from stash.pairing.needs import Known, problem_of
-from stash.pairing.verdict import pair, with_free, with_repeat
+from stash.pairing.verdict import lengthened, pair, with_free, with_repeat
 from stash.report.records import LaidOut
 from stash.services.asked import asked_of
 from stash.services.careful import look_longer
@@ -18,6 +18,7 @@ from stash.services.solving import doubtful, prepared
 from stash.services.subject import make_or_pattern, pattern_as_make
 from stash.services.whole import read_whole
 from stash.store import makes
+from stash.units.length import Length
 
 if TYPE_CHECKING:
     from stash.garment.make import Make
@@ -151,7 +152,10 @@ def _way_out(asked: Asked, need: Need) -> str:
 def need_of(asked: Asked, needs: Needs) -> Need:
     """What it needs, whole repeats of the cloth's print included."""
     need = needs.answer(asked.question)
-    return need if asked.cloth is None else with_repeat(need, asked.cloth, asked.role)
+    if asked.cloth is not None:
+        return with_repeat(need, asked.cloth, asked.role)
+    repeat = asked.question.repeat
+    return need if repeat is None else lengthened(need, Length.from_mm(repeat.along))
 
 
 def judge(stash: Stash, whole: Whole, asked: Asked, need: Need) -> Pairing:

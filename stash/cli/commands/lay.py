@@ -79,6 +79,19 @@ TALLEST = 40
     metavar="N",
     help="For N makes at once, 2 to 12: together or in layers, whichever is shorter.",
 )
+@click.option(
+    "--repeat",
+    metavar="LENGTH[xWIDTH]",
+    help="As if the print had this repeat: 32cm, '32cm x 20cm half-drop'.",
+)
+@click.option(
+    "--flaw",
+    "flaws",
+    multiple=True,
+    metavar="X,Y,R",
+    help="As if a flaw were there too, from the cut end and left usable edge; or corners: "
+    "'X,Y X,Y X,Y'. Numbers alone are mm.",
+)
 @click.option("--nap/--no-nap", default=None, help="As if the cloth had nap, or none.")
 @click.option("--size", default="", metavar="SIZE", help="Of a pattern; a make has its own.")
 @click.option("--view", default="", metavar="VIEW", help="Of a pattern; a make has its own.")
@@ -109,6 +122,8 @@ def lay(
     gap: str | None,
     selvedge: str,
     times: int | None,
+    repeat: str | None,
+    flaws: tuple[str, ...],
     nap: bool | None,
     size: str,
     view: str,
@@ -131,6 +146,7 @@ def lay(
     cloth = cloths[0] if cloths else None
     how: How = {"cloth": cloth, "width": width, "nap": nap, "gap": gap}
     how["keep_selvedges"] = selvedge == "keep"
+    how |= {"repeat": repeat, "flaws": flaws}
     several = {"a second --cloth": len(cloths) > 1, "--times": times is not None}
     if kinds:
         refuse_with_kinds(way, curve, careful, svg)
@@ -142,6 +158,8 @@ def lay(
         refuse_with_curve(cloth, width, careful, gap)
         kept = {"--selvedge": selvedge == "keep"}
         refuse("The curve is drawn for one make, less the selvedges.", "--curve", several | kept)
+        wrong = {"--repeat": repeat is not None, "--flaw": bool(flaws)}
+        refuse("The curve is drawn for the cloths of the shelf as they are.", "--curve", wrong)
         with opened(sample) as stash:
             asked = {"size": size, "view": view}
             print_curve(stash, ref, role, kind=way, nap=nap, svg=svg, as_json=as_json, **asked)

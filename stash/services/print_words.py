@@ -1,0 +1,70 @@
+"""A print's repeat and the flaws of a cloth, as typed for one lay."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, NamedTuple
+
+from stash.cloth.record import Flaw
+from stash.errors import BadInputError
+from stash.units.length import ZERO
+from stash.units.parse_length import parse_length
+
+if TYPE_CHECKING:
+    from stash.units.length import Length
+
+_HALF_DROP = re.compile(r",?\s*half[ -]drop$", re.IGNORECASE)
+_HINT = "Type it as 32cm, 32cm x 20cm, or 32cm x 20cm half-drop."
+_FLAW_HINT = 'Type x, y and radius as 80cm,40cm,3cm, or corners as "0,0 90,0 90,60" in mm.'
+
+
+class Print(NamedTuple):
+    """The repeat of a print."""
+
+    along: Length
+    across: Length
+    """Nothing: the same all across."""
+    half_drop: bool
+
+
+def read_print(text: str) -> Print:
+    """`32cm`, `32cm x 20cm` or `32cm x 20cm half-drop`.
+
+    Raises:
+        BadInputError: anything else, or a half-drop without a repeat across.
+    """
+    plain = text.strip()
+    sizes = _HALF_DROP.sub("", plain)
+    half_drop = sizes != plain
+    parts = [part.strip() for part in re.split("[x×]", sizes)]
+    if len(parts) > 2 or not all(parts):
+        raise BadInputError(f"{text!r} is no repeat of a print.", _HINT)
+    along, across = parse_length(parts[0]), parse_length(parts[1]) if parts[1:] else ZERO
+    if not along or (parts[1:] and not across):
+        raise BadInputError(f"{text!r} repeats after no length at all.", _HINT)
+    if half_drop and not across:
+        raise BadInputError("A half-drop print has a repeat across too, which is missing.", _HINT)
+    return Print(along, across, half_drop)
+
+
+def read_flaw(text: str) -> Flaw:
+    """`X,Y,R` for a round flaw, `X,Y X,Y X,Y` for one with corners; bare numbers are mm.
+
+    Raises:
+        BadInputError: anything else.
+    """
+    numbers = text.split(",")
+    if len(numbers) == 3:
+        x, y, radius = (_mm(number, text) for number in numbers)
+        return Flaw(x, y, radius)
+    corners = [pair.split(",") for pair in text.split()]
+    if len(corners) < 3 or not all(len(pair) == 2 for pair in corners):
+        raise BadInputError(f"{text!r} is no flaw.", _FLAW_HINT)
+    return Flaw.cornered(tuple((_mm(x, text), _mm(y, text)) for x, y in corners))
+
+
+def _mm(number: str, text: str) -> float:
+    try:
+        return parse_length(number.strip(), "mm").mm
+    except BadInputError as error:
+        raise BadInputError(f"{text!r} is no flaw: {error.message}", _FLAW_HINT) from error
