@@ -12,6 +12,7 @@ repeatable: two runs may differ. Whoever asked checks the answer.
 
 from __future__ import annotations
 
+import math
 import os
 import time
 from contextlib import ExitStack
@@ -97,7 +98,9 @@ def _works(items: tuple[Item, ...], seconds: float, seed: int, rectangles: bool)
         return [Work.lasting(seconds, 1, seed)]
     if len(items) > MANY:
         return [Work.lasting(seconds, cores, seed)]
-    rounds = max(1, round(seconds / ROUND_SECONDS))
+    if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
+        return [Work(math.ceil(seconds), 1, 1, seed + core) for core in range(cores)]
+    rounds = round(seconds / ROUND_SECONDS)
     return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 
 
