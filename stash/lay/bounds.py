@@ -10,6 +10,8 @@ from stash.lay.result import Bound
 if TYPE_CHECKING:
     from stash.geometry.ring import IntRing
 
+Edge = tuple[int, int, int, int]
+
 STEPS = 64
 
 
@@ -52,6 +54,8 @@ def _least_chord(copy: tuple[Form, ...], length: int) -> float:
     """The least any form of this copy takes of the line in the middle of `length`."""
     least: float | None = None
     for form in copy:
+        if form.length > length:
+            continue  # it does not lie within this length at all
         low, high = 2 * form.length - length, length  # doubled, so that halves stay whole
         chord = _thinnest(form.outline, low / 2, high / 2) if low > 0 else 0.0
         least = chord if least is None else min(least, chord)
@@ -64,19 +68,21 @@ def _thinnest(ring: IntRing, low: float, high: float) -> float:
     Between neighbouring points the length is linear in u, so its least value stands at a
     point of the ring or at an end; at a point both sides are looked at.
     """
+    edges = [
+        (x0, y0, x1, y1)
+        for (x0, y0), (x1, y1) in zip(ring[-1:] + ring[:-1], ring, strict=True)
+        if min(x0, x1) <= high + 1 and max(x0, x1) >= low - 1
+    ]
     places = [low, high]
-    for x, _ in ring:
+    for _, _, x, _ in edges:
         places += [u for u in (x - 0.5, x + 0.5) if low <= u <= high]
-    return min(_chord(ring, u) for u in places)
+    return min(_chord(edges, u) for u in places)
 
 
-def _chord(ring: IntRing, u: float) -> float:
-    """Length of the line x = u inside the ring."""
-    cuts = []
-    x0, y0 = ring[-1]
-    for x1, y1 in ring:
-        if (x0 < u) != (x1 < u):
-            cuts.append(y0 + (u - x0) * (y1 - y0) / (x1 - x0))
-        x0, y0 = x1, y1
+def _chord(edges: list[Edge], u: float) -> float:
+    """Length of the line x = u inside the ring whose edges near it these are."""
+    cuts = [
+        y0 + (u - x0) * (y1 - y0) / (x1 - x0) for x0, y0, x1, y1 in edges if (x0 < u) != (x1 < u)
+    ]
     cuts.sort()
     return sum(b - a for a, b in zip(cuts[::2], cuts[1::2], strict=True))

@@ -6,10 +6,12 @@ with the placing. An empty answer means the lay is legal.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from shapely import STRtree, difference, intersection, symmetric_difference
+import numpy as np
+from shapely import STRtree, difference, get_coordinates, intersection, symmetric_difference
 from shapely.geometry import Point, Polygon
 
 from stash.lay.check_folds import fold_faults
@@ -128,8 +130,32 @@ def _same(one: Polygon, other: Polygon) -> bool:
     """What only one of them covers is thinner, all the way round, than the grid."""
     if not (one.is_valid and other.is_valid):
         return False
+    if _same_corners(one, other):
+        return True
+    # What only one covers, times its reach, is never less than the area times how far the
+    # centres of gravity lie apart: a cheap no, since overlays of fine outlines take seconds.
+    least = one.area * one.centroid.distance(other.centroid) / math.dist((0, 0), _size(one))
+    if least > 2 * NEAR_MM * one.length:
+        return False
     rest = symmetric_difference(one, other, grid_size=SNAP_MM)
     return bool(rest.area <= NEAR_MM * one.length)
+
+
+def _same_corners(one: Polygon, other: Polygon) -> bool:
+    """The same corners in the same order, whichever comes first, either way round."""
+    a, b = get_coordinates(one)[:-1], get_coordinates(other)[:-1]
+    if a.shape != b.shape:
+        return False
+    for ring in (b, b[::-1]):
+        first = abs(ring - a[0]).sum(axis=1).argmin()
+        if abs(np.roll(ring, -first, axis=0) - a).max() <= NEAR_MM:
+            return True
+    return False
+
+
+def _size(polygon: Polygon) -> tuple[float, float]:
+    left, low, right, high = polygon.bounds
+    return right - left, high - low
 
 
 def _apart(problem: Problem, lay: Lay, polygons: list[Polygon]) -> list[str]:
