@@ -8,12 +8,15 @@ them gives the region with its true holes (places where B fits into a hollow of 
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import pyclipper
 
 from stash.geometry.convex import convex_parts, convex_sum
 from stash.geometry.ring import IntRing, bounds
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 SHRINK = 3
 """Whole units a region is shrunk by for searching, so that an exact fit is a thin free slit."""
@@ -42,16 +45,49 @@ def part_sums(fixed: IntRing, moved: IntRing) -> tuple[IntRing, ...]:
     return tuple(convex_sum(a, b) for a in _parts(fixed) for b in _negative_parts(moved))
 
 
+class _Image(NamedTuple):
+    """A ring mirrored, moved to the origin, and begun at its least point; and how far moved."""
+
+    ring: IntRing
+    dx: int
+    dy: int
+
+
+@lru_cache(maxsize=16_000)
+def _image(ring: IntRing, across: int, along: int) -> _Image:
+    """The image of a ring under (x, y) -> (across x, along y), signs of 1 or -1."""
+    points = [(across * x, along * y) for x, y in ring]
+    if across * along < 0:
+        points.reverse()
+    left, low, _, _ = bounds(tuple(points))
+    points = [(x - left, y - low) for x, y in points]
+    first = points.index(min(points))
+    return _Image(tuple(points[first:] + points[:first]), -left, -low)
+
+
 @lru_cache(maxsize=60_000)
 def no_fit(fixed: IntRing, moved: IntRing) -> NoFit:
     """The no-fit region of `moved` about `fixed`: both simple, anticlockwise, whole numbers.
 
     Kept for as long as the program runs: it depends on the outlines only, never on the
-    width of a cloth.
+    width of a cloth. Pairs that are mirror images of one another, or each other's exchange,
+    have regions that are images too (the region of B about A is that of A about B turned by
+    180 degrees), so only one of up to eight is worked out.
     """
-    sums = part_sums(fixed, moved)
-    rings = sums if len(sums) == 1 else _unite(sums)
-    exact = tuple(tuple((int(x), int(y)) for x, y in ring) for ring in rings)
+    signs, swapped, one, other = min(_looks(fixed, moved), key=lambda look: look[2:])
+    region = _region(one.ring, other.ring)
+    turn = -1 if swapped else 1
+    a, b = (other, one) if swapped else (one, other)
+    # Of the images moved to the origin: undo the move, then the mirroring, which is its own undo.
+    across, along = signs
+    dx, dy = b.dx - a.dx, b.dy - a.dy
+    reverse = across * along < 0
+
+    def back(ring: IntRing) -> IntRing:
+        points = [(across * (turn * x + dx), along * (turn * y + dy)) for x, y in ring]
+        return tuple(points[::-1] if reverse else points)
+
+    exact = tuple(map(back, region.exact))
     boxes = [bounds(ring) for ring in exact]
     box = (
         min(b[0] for b in boxes),
@@ -59,7 +95,31 @@ def no_fit(fixed: IntRing, moved: IntRing) -> NoFit:
         max(b[2] for b in boxes),
         max(b[3] for b in boxes),
     )
-    return NoFit(exact, _shrink(exact), box)
+    return NoFit(exact, tuple(map(back, region.shrunk)), box)
+
+
+Look = tuple[tuple[int, int], bool, _Image, _Image]
+
+
+def _looks(fixed: IntRing, moved: IntRing) -> Iterator[Look]:
+    """The eight ways to see a pair: mirrored or not either way, and exchanged or not."""
+    for signs in ((1, 1), (-1, -1), (1, -1), (-1, 1)):
+        one, other = _image(fixed, *signs), _image(moved, *signs)
+        yield signs, False, one, other
+        yield signs, True, other, one
+
+
+class _Rings(NamedTuple):
+    exact: tuple[IntRing, ...]
+    shrunk: tuple[IntRing, ...]
+
+
+@lru_cache(maxsize=30_000)
+def _region(fixed: IntRing, moved: IntRing) -> _Rings:
+    sums = part_sums(fixed, moved)
+    rings = sums if len(sums) == 1 else _unite(sums)
+    exact = tuple(tuple((int(x), int(y)) for x, y in ring) for ring in rings)
+    return _Rings(exact, _shrink(exact))
 
 
 def _unite(rings: tuple[IntRing, ...]) -> tuple[IntRing, ...]:
