@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from stash.lay.errors import LayError
@@ -140,7 +141,8 @@ def _taken(ground: Ground, x: int) -> Iterator[Span]:
                 yield low + standing.y, high + standing.y
 
 
-def _inside(rings: tuple[IntRing, ...], x: int) -> list[Span]:
+@lru_cache(maxsize=60_000)  # pieces on one lattice stand to each other in few ways
+def _inside(rings: tuple[IntRing, ...], x: int) -> tuple[Span, ...]:
     """The stretches of the line at x strictly inside: those inside on both its sides."""
     left: list[float] = []
     right: list[float] = []
@@ -154,12 +156,12 @@ def _inside(rings: tuple[IntRing, ...], x: int) -> list[Span]:
             x0, y0 = x1, y1
     left.sort()
     right.sort()
-    before = list(zip(left[::2], left[1::2], strict=True))
+    before = tuple(zip(left[::2], left[1::2], strict=True))
     if left == right:
         return before
     after = list(zip(right[::2], right[1::2], strict=True))
     both = [(max(a, c), min(b, d)) for a, b in before for c, d in after]
-    return [(low, high) for low, high in both if low < high]
+    return tuple((low, high) for low, high in both if low < high)
 
 
 def _on_grid(value: float) -> int:
