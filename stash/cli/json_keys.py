@@ -119,6 +119,9 @@ MUSLIN = {
 }
 PLAN = {
     "proven, gap": "no better plan exists, or how far it may be from the best",
+    "supposed": "what --what-if supposed, in words",
+    "moves": "against the accepted plan, or with supposed against the plan: make, role, before, "
+    "after (null: to be bought), why",
     "makes": "in the order to sew: id, make, pattern, view, size, person, state, priority, "
     "due, muslin, muslin_for, and roles; for each role:",
 }
@@ -126,7 +129,15 @@ ROLE = {
     "buy": "nothing on the shelf is planned for it; the other keys are null then",
     "why": "why this cloth, or why none",
     "pinned": "promised by you",
+    "waits": "to be bought, but the budget does not reach",
+    "laid_with": "make and role it is laid with in one lay, whose need this is; else null",
     "runner_up": "the next best cloth, with the same keys, or null",
+}
+HEALTH = {
+    "idle": "names of cloths no plan chooses",
+    "almost": "a little short: cloth, make, role, suit (0-1), short_mm",
+    "belong": "colours that go together: cloths (two names), mark (0-1), words",
+    "months": "month, cloths, bought_mm, spent, cut_mm",
 }
 BUY = {
     "buy": "make, role, why, asks, best (place in widths), widths: width_mm, length_mm, "

@@ -17,6 +17,10 @@ PLACES: dict[str, tuple[str, str]] = {
     "lay": ("stash.cli.commands.lay:lay", "Lay a make or a pattern out and draw the lay."),
     "pair": ("stash.cli.commands.pair:pair", "Set a make against every cloth, best first."),
     "muslin": ("stash.cli.commands.muslin:muslin", "Find the cloth to risk on a test of the fit."),
+    "health": (
+        "stash.cli.commands.health:health",
+        "Say which cloths lie idle, and which nearly fit.",
+    ),
     "buy": ("stash.cli.commands.buy:buy", "List what has to be bought."),
     "promise": ("stash.cli.commands.promise:promise", "Hold some of a cloth for a make."),
     "release": ("stash.cli.commands.promise:release", "Let go of the cloth a make holds."),

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import coo_array
+from scipy.optimize import Bounds, milp
+
+from stash.pairing.rows import Rows
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -15,8 +16,13 @@ if TYPE_CHECKING:
 TIME_LIMIT = 20.0
 """Seconds; past this the best plan so far is used and its gap shown."""
 
-TIE = 1e-6
-"""Worth of an earlier option over a later one that is as good: settles ties the same way."""
+TIE = 1e-4
+"""Worth of the first option over the last one that is as good: settles ties the same way."""
+
+SAVED_TOGETHER = 0.02
+"""Worth of a metre a joint lay saves: two makes are only laid together if it is shorter."""
+
+TENTHS_PER_METRE = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +37,37 @@ class Option:
     """Worth of cutting this cloth over buying one."""
 
 
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """Two options of one cloth laid together, by their places in `Choice.options`."""
+
+    one: int
+    other: int
+    length: int
+    """Tenths of a millimetre for both, rounded up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outfit:
+    """Two options that are worth more together, by their places in `Choice.options`."""
+
+    one: int
+    other: int
+    gain: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spending:
+    """What may be spent on buying. A make that waits buys nothing."""
+
+    budget: int
+    """Hundredths of the currency."""
+    costs: Mapping[int, int]
+    """What buying for a slot costs, by slot."""
+    waits: tuple[tuple[tuple[int, ...], float], ...]
+    """Slots of one make, and the worth lost if it waits."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
     """What may be chosen, and the limits between choices."""
@@ -41,67 +78,115 @@ class Choice:
     whole_makes: tuple[tuple[tuple[int, ...], float], ...] = ()
     """Slots of one make, and what it is worth that none of them has to be bought."""
     once: frozenset[int] = frozenset()
-    """Cloths only one slot may use: a flaw's place is known for the first cut only."""
+    """Cloths only one lay may use: a flaw's place is known for the first cut only."""
     apart: tuple[tuple[int, int], ...] = ()
     """Slots that must not share a cloth: a muslin and its make."""
+    joints: tuple[Joint, ...] = ()
+    outfits: tuple[Outfit, ...] = ()
+    spending: Spending | None = None
+
+    def reach(self, place: int) -> int:
+        """Length an option takes."""
+        option = self.options[place]
+        return self._rounded(option.length, option.cloth)
+
+    def saved(self, joint: Joint) -> int:
+        """Tenths of a millimetre the joint lay takes less than one lay after the other."""
+        together = self._rounded(joint.length, self.options[joint.one].cloth)
+        return self.reach(joint.one) + self.reach(joint.other) - together
+
+    def _rounded(self, length: int, cloth: int) -> int:
+        """Rounding must not forbid what fits to the last tenth of a millimetre."""
+        return self.room[cloth] if length == self.room[cloth] + 1 else length
 
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """The options taken, by their place in `Choice.options`."""
+    """What is taken, by its place in the options, joints, outfits and waits of the choice."""
 
     taken: tuple[int, ...]
     proven: bool
     gap: float
+    joined: tuple[int, ...] = ()
+    paired: tuple[int, ...] = ()
+    waiting: tuple[int, ...] = ()
 
 
-class _Rows:
-    """Rows of `sum of coefficient x variable <= limit`, gathered one by one."""
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """Where each kind of variable begins among the columns."""
 
-    def __init__(self) -> None:
-        self.cells: list[tuple[int, int, float]] = []
-        self.limits: list[float] = []
-
-    def add(self, cells: Sequence[tuple[int, float]], limit: float) -> None:
-        row = len(self.limits)
-        self.cells.extend((row, column, value) for column, value in cells)
-        self.limits.append(limit)
-
-    def constraint(self, columns: int) -> LinearConstraint:
-        rows, cols, values = zip(*self.cells, strict=True)
-        matrix = coo_array((values, (rows, cols)), shape=(len(self.limits), columns))
-        return LinearConstraint(matrix.tocsr(), -np.inf, self.limits)
+    whole: int
+    joints: int
+    outfits: int
+    waits: int
+    bought: int
+    total: int
+    slots: tuple[int, ...] = field(default=())
+    """Slots that cost something if they are bought, in the order of their columns."""
 
 
 def assign(choice: Choice) -> Chosen:
     """The choice of options with the most gain that keeps every limit.
 
-    At most one option per slot; a slot without one is bought. Proven optimal, or with the
-    relative gap to the best that could still exist.
+    At most one option per slot; a slot without one is bought, or waits where the budget does
+    not reach. Proven optimal, or with the relative gap to the best that could still exist.
     """
-    options = choice.options
-    if not options:
+    if not choice.options and choice.spending is None:
         return Chosen((), True, 0.0)
-    makes = choice.whole_makes
-    columns = len(options) + len(makes)
-    gains = [option.gain - TIE * place for place, option in enumerate(options)]
-    worth = np.array([*gains, *(bonus for _, bonus in makes)])
+    at = _columns(choice)
+    whole = np.ones(at.total, dtype=np.int64)
+    whole[at.outfits : at.waits] = 0  # settled by the options they stand on
+    whole[at.bought :] = 0
     answer = milp(
-        -worth,
-        constraints=_limits(choice).constraint(columns),
-        integrality=np.ones(columns, dtype=np.int64),
+        -np.array(_worth(choice, at)),
+        constraints=_limits(choice, at).constraint(at.total),
+        integrality=whole,
         bounds=Bounds(0, 1),
         options={"time_limit": TIME_LIMIT, "mip_rel_gap": 0.0},
     )
     if answer.x is None:
         return Chosen((), False, 1.0)
-    taken = tuple(place for place in range(len(options)) if answer.x[place] > 0.5)
-    gap = float(answer.mip_gap or 0.0)
-    return Chosen(taken, answer.status == 0, gap)
+
+    def ones(first: int, end: int) -> tuple[int, ...]:
+        return tuple(k - first for k in range(first, end) if answer.x[k] > 0.5)
+
+    return Chosen(
+        taken=ones(0, at.whole),
+        proven=answer.status == 0,
+        gap=float(answer.mip_gap or 0.0),
+        joined=ones(at.joints, at.outfits),
+        paired=ones(at.outfits, at.waits),
+        waiting=ones(at.waits, at.bought),
+    )
 
 
-def _limits(choice: Choice) -> _Rows:
-    rows = _Rows()
+def _columns(choice: Choice) -> _Columns:
+    spending = choice.spending
+    slots = tuple(sorted(spending.costs)) if spending else ()
+    whole = len(choice.options)
+    joints = whole + len(choice.whole_makes)
+    outfits = joints + len(choice.joints)
+    waits = outfits + len(choice.outfits)
+    bought = waits + (len(spending.waits) if spending else 0)
+    return _Columns(whole, joints, outfits, waits, bought, bought + len(slots), slots)
+
+
+def _worth(choice: Choice, at: _Columns) -> list[float]:
+    step = TIE / max(1, len(choice.options))
+    metre = SAVED_TOGETHER / TENTHS_PER_METRE
+    return [
+        *(option.gain - step * place for place, option in enumerate(choice.options)),
+        *(bonus for _, bonus in choice.whole_makes),
+        *(choice.saved(joint) * metre for joint in choice.joints),
+        *(outfit.gain for outfit in choice.outfits),
+        *(-lost for _, lost in (choice.spending.waits if choice.spending else ())),
+        *(0.0 for _ in at.slots),
+    ]
+
+
+def _limits(choice: Choice, at: _Columns) -> Rows:
+    rows = Rows()
     by_slot: dict[int, list[int]] = {}
     by_cloth: dict[int, list[int]] = {}
     for place, option in enumerate(choice.options):
@@ -109,17 +194,55 @@ def _limits(choice: Choice) -> _Rows:
         by_cloth.setdefault(option.cloth, []).append(place)
     for places in by_slot.values():
         rows.add([(place, 1) for place in places], 1)
+    joined: dict[int, list[tuple[int, Joint]]] = {}
+    for column, joint in enumerate(choice.joints, start=at.joints):
+        joined.setdefault(choice.options[joint.one].cloth, []).append((column, joint))
     for cloth, places in by_cloth.items():
-        room = choice.room[cloth]
-        # Rounding must not forbid what fits to the last tenth of a millimetre on its own.
-        rows.add([(p, min(choice.options[p].length, room) / 10) for p in places], room / 10)
-        if cloth in choice.once:
-            rows.add([(place, 1) for place in places], 1)
-        for one, other in choice.apart:
-            both = [place for place in places if choice.options[place].slot in (one, other)]
-            if len(both) > 1:
-                rows.add([(place, 1) for place in both], 1)
-    for number, (slots, _) in enumerate(choice.whole_makes, start=len(choice.options)):
+        _cloth_rows(rows, choice, cloth, places, joined.get(cloth, []))
+    for number, (slots, _) in enumerate(choice.whole_makes, start=at.whole):
         for slot in slots:
             rows.add([(number, 1), *((place, -1) for place in by_slot.get(slot, []))], 0)
+    for column, outfit in enumerate(choice.outfits, start=at.outfits):
+        rows.add([(column, 1), (outfit.one, -1)], 0)
+        rows.add([(column, 1), (outfit.other, -1)], 0)
+    if choice.spending is not None:
+        _budget_rows(rows, choice.spending, at, by_slot)
     return rows
+
+
+def _cloth_rows(
+    rows: Rows,
+    choice: Choice,
+    cloth: int,
+    places: Sequence[int],
+    joined: Sequence[tuple[int, Joint]],
+) -> None:
+    """A joint lay gives back what it saves; an option is laid with one other at most."""
+    saved = [(column, -choice.saved(joint) / 10) for column, joint in joined]
+    rows.add([*((p, choice.reach(p) / 10) for p in places), *saved], choice.room[cloth] / 10)
+    partners: dict[int, list[int]] = {}
+    for column, joint in joined:
+        for place in (joint.one, joint.other):
+            partners.setdefault(place, []).append(column)
+    for place, columns in partners.items():
+        rows.add([*((column, 1) for column in columns), (place, -1)], 0)
+    if cloth in choice.once:
+        rows.add([*((place, 1) for place in places), *((column, -1) for column, _ in joined)], 1)
+    for one, other in choice.apart:
+        both = [place for place in places if choice.options[place].slot in (one, other)]
+        if len(both) > 1:
+            rows.add([(place, 1) for place in both], 1)
+
+
+def _budget_rows(
+    rows: Rows, spending: Spending, at: _Columns, by_slot: Mapping[int, Sequence[int]]
+) -> None:
+    """A slot is bought unless it has a cloth or its make waits; what is bought costs."""
+    waits = {slot: k for k, (slots, _) in enumerate(spending.waits, at.waits) for slot in slots}
+    for column, slot in enumerate(at.slots, start=at.bought):
+        cells = [(column, -1.0), *((place, -1.0) for place in by_slot.get(slot, ()))]
+        rows.add([*cells, (waits[slot], -1.0)], -1)
+    rows.add(
+        [(column, spending.costs[slot]) for column, slot in enumerate(at.slots, start=at.bought)],
+        spending.budget,
+    )

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from stash.pairing.assign import Choice, Chosen, Option, assign
-from stash.pairing.worth import ALL_FROM_SHELF
+from stash.garment.pattern import Role
+from stash.pairing.assign import Choice, Chosen, Joint, Option, Outfit, assign
+from stash.pairing.outfits import BEST, GOES_FROM, PARTNERS, TOGETHER, cloths_match, pair_up
+from stash.pairing.worth import ALL_FROM_SHELF, wanted
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
+    from datetime import date
 
     from stash.cloth.record import Cloth
-    from stash.pairing.judgement import Pairing
+    from stash.garment.pattern import Pattern
+    from stash.pairing.assign import Spending
+    from stash.pairing.judgement import Need, Pairing
     from stash.pairing.slots import Slot
     from stash.pairing.worth import Worth
 
@@ -30,14 +35,119 @@ class Filled:
     worths: Mapping[int, Worth]
 
 
-def choose(
-    filled: Sequence[Filled], cloths: Iterable[Cloth], free: Mapping[int, Length]
-) -> tuple[Chosen, tuple[Option, ...]]:
-    """Set the integer programme up and solve it."""
+@dataclass(frozen=True, slots=True)
+class LaidTogether:
+    """Two slots laid on one cloth in one lay: what both need, and what to cut off for it."""
+
+    one: int
+    other: int
+    cloth: int
+    need: Need
+    length: Length
+    """As the cloth lies on the shelf."""
+    saved: Length
+    """Than one lay after the other; below nothing only where a flaw bars a second lay."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """What is to be chosen from, and how."""
+
+    filled: Sequence[Filled]
+    cloths: Mapping[int, Cloth]
+    patterns: Mapping[int, Pattern]
+    free: Mapping[int, Length]
+    today: date
+    spending: Spending | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """What the programme chose, in words of slots and cloths."""
+
+    by_slot: Mapping[int, int]
+    """Cloth id of every slot that gets one."""
+    together: tuple[LaidTogether, ...]
+    outfits: tuple[tuple[int, int], ...]
+    """Slots whose cloths were chosen to go together."""
+    waiting: frozenset[int]
+    """Makes the budget does not reach."""
+    proven: bool
+    gap: float
+    spare: Mapping[int, Length] = field(default_factory=dict)
+    """Length of each cloth nobody has once the plan is carried out."""
+
+
+def choose(ask: Ask, known: Sequence[LaidTogether] = ()) -> Given:
+    """Set the integer programme up with the joint lays known so far, and solve it."""
+    filled = ask.filled
     open_slots = [n for n, each in enumerate(filled) if each.slot.held is None]
+    options = _options(filled, open_slots)
+    at = {(option.slot, option.cloth): place for place, option in enumerate(options)}
+    usable = [j for j in known if (j.one, j.cloth) in at and (j.other, j.cloth) in at]
+    outfits = _outfits(ask, open_slots, options)
+    by_make: dict[int, list[int]] = {}
+    for number in open_slots:
+        by_make.setdefault(filled[number].slot.make.id, []).append(number)
+    makes = {each.slot.make.id: each.slot.make for each in filled}
+    chosen = assign(
+        Choice(
+            options=options,
+            room={cloth: length.nm // NM_PER_TENTH for cloth, length in ask.free.items()},
+            whole_makes=tuple(
+                (tuple(numbers), ALL_FROM_SHELF * wanted(makes[make], ask.today))
+                for make, numbers in by_make.items()
+            ),
+            once=frozenset(c.id for c in ask.cloths.values() if c.flaws or c.outline),
+            apart=_apart(filled, open_slots),
+            joints=tuple(
+                Joint(at[j.one, j.cloth], at[j.other, j.cloth], tenths(j.length)) for j in usable
+            ),
+            outfits=outfits,
+            spending=ask.spending,
+        )
+    )
+    return _given(ask, chosen, options, [usable[k] for k in chosen.joined], outfits)
+
+
+def tenths(length: Length) -> int:
+    """Tenths of a millimetre, rounded up."""
+    return math.ceil(length.nm / NM_PER_TENTH)
+
+
+def _given(
+    ask: Ask,
+    chosen: Chosen,
+    options: Sequence[Option],
+    joined: Sequence[LaidTogether],
+    outfits: Sequence[Outfit],
+) -> Given:
+    by_slot = {options[place].slot: options[place].cloth for place in chosen.taken}
+    left = dict(ask.free)
+    for number, cloth in by_slot.items():
+        pairings = ask.filled[number].pairings
+        cut = next(p.cut_from_shelf for p in pairings if p.cloth_id == cloth)
+        left[cloth] = left[cloth] - (cut or ZERO)
+    for joint in joined:
+        left[joint.cloth] = left[joint.cloth] + joint.saved
+    waits = ask.spending.waits if ask.spending else ()
+    return Given(
+        by_slot=by_slot,
+        together=tuple(joined),
+        outfits=tuple(
+            (options[outfits[k].one].slot, options[outfits[k].other].slot) for k in chosen.paired
+        ),
+        waiting=frozenset(ask.filled[waits[k][0][0]].slot.make.id for k in chosen.waiting),
+        proven=chosen.proven,
+        gap=chosen.gap,
+        spare=left,
+    )
+
+
+def _options(filled: Sequence[Filled], open_slots: Sequence[int]) -> tuple[Option, ...]:
     barred = {number: _tested_in(filled[number].slot, filled) for number in open_slots}
-    options = tuple(
-        Option(number, p.cloth_id, math.ceil(p.cut_from_shelf.nm / NM_PER_TENTH), gain)
+    return tuple(
+        Option(number, p.cloth_id, tenths(p.cut_from_shelf), gain)
         for number in open_slots
         for p in filled[number].pairings
         if p.cut_from_shelf is not None
@@ -45,27 +155,17 @@ def choose(
         and (gain := filled[number].worths[p.cloth_id].gain) > 0
         and p.cloth_id not in barred[number]
     )
-    by_make: dict[int, list[int]] = {}
+
+
+def _apart(filled: Sequence[Filled], open_slots: Sequence[int]) -> tuple[tuple[int, int], ...]:
+    place = {(filled[n].slot.make.id, filled[n].slot.role): n for n in open_slots}
+    found = []
     for number in open_slots:
-        by_make.setdefault(filled[number].slot.make.id, []).append(number)
-    makes = {each.slot.make.id: each.slot.make for each in filled}
-    choice = Choice(
-        options=options,
-        room={cloth: length.nm // NM_PER_TENTH for cloth, length in free.items()},
-        whole_makes=tuple(
-            (tuple(numbers), ALL_FROM_SHELF * makes[make].priority)
-            for make, numbers in by_make.items()
-        ),
-        once=frozenset(c.id for c in cloths if c.flaws or c.outline),
-        apart=tuple(
-            (one, other)
-            for one in open_slots
-            for other in open_slots
-            if filled[one].slot.role is filled[other].slot.role
-            and filled[one].slot.make.muslin_for == filled[other].slot.make.id
-        ),
-    )
-    return assign(choice), options
+        slot = filled[number].slot
+        tested = place.get((slot.make.muslin_for or 0, slot.role))
+        if tested is not None:
+            found.append((number, tested))
+    return tuple(found)
 
 
 def _tested_in(slot: Slot, filled: Sequence[Filled]) -> frozenset[int]:
@@ -79,12 +179,33 @@ def _tested_in(slot: Slot, filled: Sequence[Filled]) -> frozenset[int]:
     )
 
 
-def left_over(
-    filled: Sequence[Filled], given: Mapping[int, int], free: Mapping[int, Length]
-) -> dict[int, Length]:
-    """Length of each cloth nobody has once the plan is carried out."""
-    left = dict(free)
-    for number, cloth in given.items():
-        cut = next(p.cut_from_shelf for p in filled[number].pairings if p.cloth_id == cloth)
-        left[cloth] = left[cloth] - (cut or ZERO)
-    return left
+def _outfits(ask: Ask, open_slots: Sequence[int], options: Sequence[Option]) -> tuple[Outfit, ...]:
+    """Pairs of the best cloths of makes that are worn together."""
+    best: dict[int, list[int]] = {}
+    for place, option in enumerate(options):
+        best.setdefault(option.slot, []).append(place)
+    for slot, places in best.items():
+        best[slot] = sorted(places, key=lambda p: (-options[p].gain, p))[:BEST]
+    mains = [n for n in open_slots if ask.filled[n].slot.role is Role.MAIN and n in best]
+    found = []
+    for one, other in _partners(ask, mains):
+        least = min(wanted(ask.filled[n].slot.make, ask.today) for n in (one, other))
+        for a in best[one]:
+            for b in best[other]:
+                match = cloths_match(ask.cloths[options[a].cloth], ask.cloths[options[b].cloth])
+                if match is not None and match.mark >= GOES_FROM:
+                    found.append(Outfit(a, b, TOGETHER * least * match.mark))
+    return tuple(found)
+
+
+def _partners(ask: Ask, mains: Sequence[int]) -> list[tuple[int, int]]:
+    """Slots of makes worn together; each make is thought of with a few later ones only."""
+    found = []
+    for place, one in enumerate(mains):
+        later = [
+            other
+            for other in mains[place + 1 :]
+            if pair_up(ask.filled[one].slot.make, ask.filled[other].slot.make, ask.patterns)
+        ]
+        found += [(one, other) for other in later[:PARTNERS]]
+    return found

@@ -133,6 +133,10 @@ class PlannedRole:
     runner_up: Pairing | None
     why: str
     pinned: bool = False
+    waits: bool = False
+    """Nothing on the shelf is planned for it, and the budget does not reach to buy it."""
+    with_: tuple[int, Role] | None = None
+    """Make and role it is laid together with, in one lay: its need is then that of both."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

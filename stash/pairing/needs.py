@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Protocol
 
 from stash.cloth.washing import shrinkage, washed_usable_width
@@ -74,6 +74,8 @@ class Question:
     """To be kept between pieces."""
     times: int = 1
     """Makes of these pieces laid together."""
+    beside: tuple[tuple[Make, Pattern, Role], ...] = ()
+    """Roles of other makes laid on the same cloth in the same lay."""
 
     @property
     def has_pieces(self) -> bool:
@@ -129,15 +131,11 @@ def problem_of(question: Question) -> Problem:
     The width is rounded down to whole millimetres: no cloth is measured finer, and cloths
     that differ by less share one lay.
     """
-    make = question.make
-    shapes = tuple(
-        Shape(
-            *(p.name, p.outline, p.copies, p.on_fold, p.mirrored, TURNS[p.grain]),
-            tolerance=p.tolerance,
-            match=p.match if question.repeat is not None else None,
-        )
-        for p in question.pattern.pieces_for(make.view, make.size, question.role)
-    )
+    shapes = _shapes(question, question.make, question.pattern, question.role)
+    for number, (make, pattern, role) in enumerate(question.beside, start=2):
+        # Names only tell pieces of the same name apart; the makes may be renamed.
+        more = _shapes(question, make, pattern, role)
+        shapes += tuple(replace(shape, name=f"{shape.name} ({number})") for shape in more)
     meets = any(shape.match is not None for shape in shapes)
     return Problem(
         shapes=times_over(shapes, question.times),
@@ -149,6 +147,17 @@ def problem_of(question: Question) -> Problem:
         outline=question.outline,
         gap=question.gap.mm,
         repeat=question.repeat if meets else None,
+    )
+
+
+def _shapes(question: Question, make: Make, pattern: Pattern, role: Role) -> tuple[Shape, ...]:
+    return tuple(
+        Shape(
+            *(p.name, p.outline, p.copies, p.on_fold, p.mirrored, TURNS[p.grain]),
+            tolerance=p.tolerance,
+            match=p.match if question.repeat is not None else None,
+        )
+        for p in pattern.pieces_for(make.view, make.size, role)
     )
 
 

@@ -2,15 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from stash.pairing.choose import Filled, choose, left_over
+from stash.garment.pattern import Role
+from stash.pairing.choose import Ask, Filled, choose
+from stash.pairing.joint import MOST_LAYS, held_together, lay_together, shares, worth_laying
 from stash.pairing.judgement import PlannedRole, SeasonPlan
+from stash.pairing.needs import Known
 from stash.pairing.order import sewing_order
-from stash.pairing.plan_words import Told, why_bought, why_chosen, why_kept, why_taken
+from stash.pairing.outfits import TOGETHER, best_companion, companions
+from stash.pairing.plan_words import (
+    Told,
+    why_bought,
+    why_chosen,
+    why_kept,
+    why_taken,
+    why_together,
+    why_waits,
+)
+from stash.pairing.prune import worth_a_lay
 from stash.pairing.shortfall import shortfall
 from stash.pairing.slots import Slot, free_lengths, slots_of
+from stash.pairing.spending import spending_of
 from stash.pairing.verdict import pair, with_free
 from stash.pairing.worth import worth
 from stash.units.length import ZERO, Length
@@ -23,8 +37,11 @@ if TYPE_CHECKING:
     from stash.config import Settings
     from stash.garment.make import Make, Person, Promise
     from stash.garment.pattern import Pattern
-    from stash.pairing.judgement import Shortfall
+    from stash.pairing.choose import Given, LaidTogether
+    from stash.pairing.judgement import Pairing, Shortfall
     from stash.pairing.needs import Needs
+
+    Tell = Callable[[int, int, str], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,41 +60,73 @@ def season_plan(
     needs: Needs,
     settings: Settings,
     today: date,
-    progress: Callable[[int, int, str], None] | None = None,
+    progress: Tell | None = None,
 ) -> SeasonPlan:
     """Give every role of every live make a cloth, or a place on the buying list.
 
     Pinned promises stay. Every other role gets the cloths that make the whole queue worth
-    most: how well they suit times the priority of the make, less what buying costs. `progress`
-    is called as (done, total, what) and may raise to stop.
+    most: how well they suit times the priority of the make, more for what is worn together,
+    less what buying costs. Two makes are laid together on one cloth where that lets both
+    have it or saves length. `progress` is called as (done, total, what) and may raise to stop.
     """
+    tell = progress or _hush
     slots = slots_of(shelf.makes, shelf.patterns, shelf.promises)
     free = free_lengths(shelf.makes, tuple(shelf.cloths.values()), shelf.promises)
     filled = []
     for number, slot in enumerate(slots):
-        if progress is not None:
-            progress(number, len(slots), f"{slot.make.name}: {slot.role}")
+        tell(number, len(slots), f"{slot.make.name}: {slot.role}")
         filled.append(_judge(slot, shelf, free, needs, settings, today))
-    chosen, options = choose(filled, shelf.cloths.values(), free)
-    given = {options[place].slot: options[place].cloth for place in chosen.taken}
-    told = _told(filled, given, shelf, settings)
-    left = left_over(filled, given, free)
+    ask = Ask(
+        filled=filled,
+        cloths=shelf.cloths,
+        patterns=shelf.patterns,
+        free=free,
+        today=today,
+        spending=spending_of(filled, shelf.cloths, settings),
+    )
+    given = _choose(ask, needs, tell)
+    told = _told(ask, given, settings)
     roles = tuple(
-        _planned(number, each, given.get(number), shelf, left, settings, told)
-        for number, each in enumerate(filled)
+        _planned(number, each, given, shelf, settings, told) for number, each in enumerate(filled)
     )
     bought = [
         _shortfall(number, each, shelf, needs, settings, told)
         for number, each in enumerate(filled)
-        if each.slot.held is None and number not in given
+        if each.slot.held is None and number not in given.by_slot and not roles[number].waits
     ]
     return SeasonPlan(
         roles=roles,
         order=sewing_order(make for make in shelf.makes if make.state.wants_cloth),
         shortfalls=tuple(bought),
-        proven=chosen.proven,
-        gap=chosen.gap,
+        proven=given.proven,
+        gap=given.gap,
     )
+
+
+def _hush(done: int, total: int, what: str) -> None:
+    """Nobody listens."""
+
+
+def _choose(ask: Ask, needs: Needs, tell: Tell) -> Given:
+    """Choose, lay together what looks worth it, and choose again until nothing more comes."""
+    known: list[LaidTogether] = []
+    tried: set[tuple[int, int, int]] = set()
+    while True:
+        tell(len(tried), MOST_LAYS, "choosing cloths")
+        given = choose(ask, known)
+        found = False
+        for one in worth_laying(ask, given, known):
+            if len(tried) >= MOST_LAYS:
+                break
+            if (one.one, one.other, one.cloth) in tried:
+                continue
+            tell(len(tried), MOST_LAYS, "laying two makes together")
+            tried.add((one.one, one.other, one.cloth))
+            if (joint := lay_together(ask, one, needs)) is not None:
+                known.append(joint)
+                found = True
+        if not found:
+            return given
 
 
 def _judge(
@@ -95,78 +144,102 @@ def _judge(
         if held is None
         else [shelf.cloths[held.cloth_id]]
     )
+    plain = worth_a_lay(slot, cloths, free, settings.system)
     pairings = []
     for cloth in cloths:
         mine = held.length if held is not None else ZERO
         room = mine if held is not None and held.cut else free[cloth.id] + mine
+        asked = Known(plain[cloth.id]) if cloth.id in plain else needs
         pairings.append(
-            pair(slot.make, slot.pattern, slot.role, cloth, room, needs, settings, person=person)
+            pair(slot.make, slot.pattern, slot.role, cloth, room, asked, settings, person=person)
         )
     tested = slot.pattern.tested or any(m.muslin_for == slot.make.id for m in shelf.makes)
     able = [p for p in pairings if p.verdict.can_be_cut]
     saved = min((p.need.length for p in able if p.need.length is not None), default=ZERO)
+    goes_with = _goes_with(slot, able, shelf)
     worths = {
         p.cloth_id: worth(
-            slot.make, shelf.cloths[p.cloth_id], p, tested=tested, today=today, saved=saved
+            slot.make,
+            shelf.cloths[p.cloth_id],
+            p,
+            tested=tested,
+            today=today,
+            saved=saved,
+            goes_with=goes_with.get(p.cloth_id, 0.0),
         )
         for p in able
     }
     return Filled(slot, tuple(pairings), worths)
 
 
+def _goes_with(slot: Slot, able: Sequence[Pairing], shelf: Shelf) -> dict[int, float]:
+    """By cloth id, what going well with a make that is settled is worth."""
+    if slot.role is not Role.MAIN:
+        return {}
+    settled = companions(slot.make, shelf.makes, shelf.patterns, shelf.cloths, shelf.promises)
+    found = {}
+    for pairing in able:
+        best = best_companion(shelf.cloths[pairing.cloth_id], settled)
+        if best is not None:
+            found[pairing.cloth_id] = TOGETHER * best[1].mark
+    return found
+
+
 def _planned(
-    number: int,
-    each: Filled,
-    cloth_id: int | None,
-    shelf: Shelf,
-    left: Mapping[int, Length],
-    settings: Settings,
-    told: Told,
+    number: int, each: Filled, given: Given, shelf: Shelf, settings: Settings, told: Told
 ) -> PlannedRole:
     slot = each.slot
+    base = PlannedRole(make_id=slot.make.id, role=slot.role, pairing=None, runner_up=None, why="")
     if slot.held is not None:
         kept = each.pairings[0]
         why = why_kept(slot.held, kept, shelf.cloths[slot.held.cloth_id].name)
-        return PlannedRole(
-            make_id=slot.make.id,
-            role=slot.role,
-            pairing=kept,
-            runner_up=None,
-            why=why,
-            pinned=True,
-        )
+        return replace(base, pairing=kept, why=why, pinned=True)
+    cloth_id = given.by_slot.get(number)
     best_first = sorted(each.worths, key=lambda cloth: (-each.worths[cloth].gain, cloth))
     others = [cloth for cloth in best_first if cloth != cloth_id]
     by_cloth = {p.cloth_id: p for p in each.pairings}
-    pairing = None
-    if cloth_id is not None:
-        taken = by_cloth[cloth_id]
-        room = left[cloth_id] + (taken.cut_from_shelf or ZERO)
+    base = replace(base, runner_up=by_cloth[others[0]] if others else None)
+    if cloth_id is None:
+        why = why_bought(told, number, others[0] if others else None)
+        if slot.make.id in given.waiting:
+            return replace(base, why=f"{why_waits(settings)} {why}", waits=True)
+        return replace(base, why=why)
+    taken = by_cloth[cloth_id]
+    joint = held_together(given.together).get(number)
+    if joint is None:
+        room = given.spare[cloth_id] + (taken.cut_from_shelf or ZERO)
         pairing = with_free(taken, shelf.cloths[cloth_id], room, settings)
         why = why_chosen(told, number, pairing, others[0] if others else None)
-    else:
-        why = why_bought(told, number, others[0] if others else None)
-    return PlannedRole(
-        make_id=slot.make.id,
-        role=slot.role,
-        pairing=pairing,
-        runner_up=by_cloth[others[0]] if others else None,
-        why=why,
+        return replace(base, pairing=pairing, why=why)
+    other = joint.other if joint.one == number else joint.one
+    both = replace(taken, need=joint.need)
+    pairing = with_free(
+        both, shelf.cloths[cloth_id], given.spare[cloth_id] + joint.length, settings
     )
+    pairing = replace(pairing, cut_from_shelf=shares(joint, told.filled)[number])
+    why = why_chosen(told, number, pairing, others[0] if others else None)
+    why = f"{why_together(told, other, joint.saved)} {why}"
+    partner = told.filled[other].slot
+    return replace(base, pairing=pairing, why=why, with_=(partner.make.id, partner.role))
 
 
-def _told(
-    filled: Sequence[Filled], given: Mapping[int, int], shelf: Shelf, settings: Settings
-) -> Told:
+def _told(ask: Ask, given: Given, settings: Settings) -> Told:
     users: dict[int, list[int]] = {}
-    for number, cloth in given.items():
+    for number, cloth in given.by_slot.items():
         users.setdefault(cloth, []).append(number)
+    outfits: dict[int, list[int]] = {}
+    for one, other in given.outfits:
+        outfits.setdefault(one, []).append(other)
+        outfits.setdefault(other, []).append(one)
     return Told(
-        makes=tuple(each.slot.make for each in filled),
-        pairings=tuple({p.cloth_id: p for p in each.pairings} for each in filled),
-        worths=tuple(each.worths for each in filled),
-        cloths=shelf.cloths,
+        filled=ask.filled,
+        makes=tuple(each.slot.make for each in ask.filled),
+        pairings=tuple({p.cloth_id: p for p in each.pairings} for each in ask.filled),
+        worths=tuple(each.worths for each in ask.filled),
+        cloths=ask.cloths,
         users=users,
+        given=given.by_slot,
+        outfits=outfits,
         system=settings.system,
     )
 

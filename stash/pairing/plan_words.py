@@ -6,17 +6,21 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.pairing.judgement import Verdict
+from stash.pairing.outfits import cloths_match
 from stash.pairing.worth import Part, good_enough
 from stash.units.enough import show_enough
+from stash.units.format_length import Measure, show_length
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from stash.cloth.record import Cloth
-    from stash.config import System
+    from stash.config import Settings, System
     from stash.garment.make import Make, Promise
+    from stash.pairing.choose import Filled
     from stash.pairing.judgement import Pairing
     from stash.pairing.worth import Worth
+    from stash.units.length import Length
 
 SUITS = ((0.9, "very well"), (0.75, "well"), (0.55, "fairly"), (0.4, "only so-so"), (0.0, "badly"))
 
@@ -26,6 +30,7 @@ PLAINLY = {
     Part.CLOSE: "it is only just long enough",
     Part.UNMEASURED: "not everything about it is measured",
     Part.AGE: "it has not lain on the shelf as long",
+    Part.OUTFIT: "it goes less well with what you have",
 }
 
 
@@ -33,12 +38,17 @@ PLAINLY = {
 class Told:
     """What the sentences draw on. Sequences run by slot, mappings by cloth id."""
 
+    filled: Sequence[Filled]
     makes: Sequence[Make]
     pairings: Sequence[Mapping[int, Pairing]]
     worths: Sequence[Mapping[int, Worth]]
     cloths: Mapping[int, Cloth]
     users: Mapping[int, Sequence[int]]
     """Slots each cloth was given to."""
+    given: Mapping[int, int]
+    """Cloth of every slot that got one."""
+    outfits: Mapping[int, Sequence[int]]
+    """Slots whose cloths were chosen to go with that of this slot."""
     system: System
 
 
@@ -57,6 +67,7 @@ def why_chosen(told: Told, slot: int, pairing: Pairing, runner_up: int | None) -
         said += f", with {shown.gap} more than it needs"
     if against := told.worths[slot][cloth].against:
         said += f", though {against[0]}"
+    said += _goes_with(told, slot)
     if runner_up is None:
         return f"{said}. Nothing else on the shelf can be cut for it."
     name = told.cloths[runner_up].name
@@ -70,6 +81,21 @@ def why_bought(told: Told, slot: int, best: int | None) -> str:
     return (
         f"To be bought: {told.cloths[best].name} could be cut, but {why_taken(told, slot, best)}."
     )
+
+
+def why_together(told: Told, other: int, saved: Length) -> str:
+    """That a slot is cut in one lay with another, and what that saves."""
+    slot = told.filled[other].slot
+    said = f"Laid together with {slot.make.name}, {slot.role}, in one lay"
+    if saved.nm <= 0:
+        return f"{said}: its flaws are then kept clear for both. Cut both before you put it away."
+    gap = show_length(saved, told.system, Measure.SPARE)
+    return f"{said}, which takes {gap} less than one after the other. Cut both at once."
+
+
+def why_waits(settings: Settings) -> str:
+    """That the budget does not reach."""
+    return f"It waits: the budget of {settings.budget} {settings.currency} goes to others."
 
 
 def why_kept(promise: Promise, pairing: Pairing, name: str) -> str:
@@ -93,6 +119,10 @@ def why_taken(told: Told, slot: int, cloth: int) -> str:
             return f"it suits {how_well(suit)}, and bought cloth would do better"
         return worth.against[0] if worth.against else "bought cloth would do better"
     others = [other for other in told.users.get(cloth, ()) if other != slot]
+    if not others and not _kept_apart(told, slot, cloth):
+        if told.outfits.get(slot):
+            return "it would go less well with what is worn with it"
+        return "the whole queue is worth more this way"
     if not others:
         return "a make and its muslin are not cut from the same cloth"
     users = {told.makes[other].id: told.makes[other] for other in others}
@@ -108,6 +138,28 @@ def listed(names: Sequence[str]) -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _kept_apart(told: Told, slot: int, cloth: int) -> bool:
+    """The muslin of this make, or the make this one tests, is promised this cloth."""
+    me = told.filled[slot].slot
+    return any(
+        other.held is not None
+        and other.held.cloth_id == cloth
+        and other.role is me.role
+        and (other.make.muslin_for == me.make.id or me.make.muslin_for == other.make.id)
+        for other in (each.slot for each in told.filled)
+    )
+
+
+def _goes_with(told: Told, slot: int) -> str:
+    """What of the queue the cloth was chosen to go with, and how they go together."""
+    for other in told.outfits.get(slot, ()):
+        mine, theirs = told.cloths[told.given[slot]], told.cloths[told.given[other]]
+        match = cloths_match(mine, theirs)
+        if match is not None:
+            return f"; it goes with {theirs.name} for {told.makes[other].name}: {match.words}"
+    return ""
 
 
 def _why_lost(told: Told, slot: int, winner: int, loser: int) -> str:

@@ -9,6 +9,7 @@ from stash.garment.pattern import Role
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
 from stash.pairing.needs import question_for
+from stash.pairing.prune import worth_a_lay
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -79,12 +80,16 @@ def plan_questions(
 ) -> tuple[Question, ...]:
     """The questions of length the season plan will ask; pass them to `missing_problems`.
 
-    Cloths that fail a hard ask are never laid out, nor are those with nothing left to give.
+    Cloths that fail a hard ask are never laid out, nor are those with nothing left to give,
+    nor those whose answer is plain without a lay (see `prune`).
     """
     free = free_lengths(makes, cloths, promises)
     found = []
     for slot in slots_of(makes, patterns, promises):
+        plain = worth_a_lay(slot, cloths, free, settings.system)
         for cloth in cloths:
+            if cloth.id in plain:
+                continue
             if slot.held is not None and slot.held.cloth_id != cloth.id:
                 continue
             if slot.held is None and not free[cloth.id]:

@@ -44,6 +44,10 @@ NOT_MEASURED = 0.02
 SHORT_PIECE_FIRST = 0.04
 OLD_FIRST = 0.02
 
+DUE_SOON_DAYS = 60
+DUE_SOON = 0.5
+"""Share the priority rises by, from nothing `DUE_SOON_DAYS` ahead to all of it on the day."""
+
 
 class Part(StrEnum):
     """What a worth is made of."""
@@ -56,6 +60,7 @@ class Part(StrEnum):
     UNMEASURED = "unmeasured"
     USED = "used"
     AGE = "age"
+    OUTFIT = "outfit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +78,14 @@ def good_enough(make: Make) -> float:
     return GOOD_ENOUGH_MUSLIN if make.muslin else GOOD_ENOUGH
 
 
+def wanted(make: Make, today: date) -> float:
+    """The priority of a make, higher the nearer its day is; an overdue one counts as today's."""
+    if make.due is None:
+        return float(make.priority)
+    near = min(1.0, max(0.0, 1 - (make.due - today).days / DUE_SOON_DAYS))
+    return make.priority * (1 + DUE_SOON * near)
+
+
 def worth(
     make: Make,
     cloth: Cloth,
@@ -81,6 +94,7 @@ def worth(
     tested: bool,
     today: date,
     saved: Length,
+    goes_with: float = 0.0,
 ) -> Worth:
     """Weigh a pairing that can be cut.
 
@@ -92,6 +106,7 @@ def worth(
         today: For the age of the cloth.
         saved: What need not be bought. The same for every cloth of a role, or the cloth that
             wastes most would seem to save most.
+        goes_with: Share of the priority for going well with a make that is settled.
     """
     marks: list[tuple[Part, float, str]] = [(Part.SUIT, pairing.suit - good_enough(make), "")]
     fond = (cloth.loved - 1) / 4
@@ -114,10 +129,12 @@ def worth(
         marks.append((Part.UNMEASURED, -NOT_MEASURED * unknown, why))
     marks.append((Part.USED, SHORT_PIECE_FIRST * used_share(pairing), ""))
     marks.append((Part.AGE, OLD_FIRST * (aged(cloth, today) or 0.0), ""))
+    marks.append((Part.OUTFIT, goes_with, ""))
+    weight = wanted(make, today)
     share = 1.0 if pairing.role is Role.MAIN else SMALL_ROLE
     parts: dict[Part, float] = {}
     for part, mark, _ in marks:
-        parts[part] = parts.get(part, 0.0) + make.priority * share * mark
+        parts[part] = parts.get(part, 0.0) + weight * share * mark
     gain = sum(parts.values()) + SAVED_PER_METRE * saved.mm / 1000
     return Worth(gain, tuple(why for _, _, why in marks if why), parts)
 

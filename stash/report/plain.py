@@ -207,6 +207,17 @@ def plan_json(book: PlanBook) -> dict[str, Any]:
     return {
         "proven": book.plan.proven,
         "gap": book.plan.gap,
+        "supposed": list(book.supposed),
+        "moves": [
+            {
+                "make": book.makes[move.make_id].name,
+                "role": move.role.value,
+                "before": book.cloths[move.before].name if move.before is not None else None,
+                "after": book.cloths[move.after].name if move.after is not None else None,
+                "why": move.why,
+            }
+            for move in book.moves
+        ],
         "makes": [
             {
                 **make_json(book.makes[make_id], book),
@@ -266,8 +277,17 @@ def _planned(role: PlannedRole, book: PlanBook) -> dict[str, Any]:
         "buy": role.pairing is None,
         "why": role.why,
         "pinned": role.pinned,
+        "waits": role.waits,
+        "laid_with": _partner(role, book),
         "runner_up": pairing_json(role.runner_up, book.cloths) if role.runner_up else None,
     }
+
+
+def _partner(role: PlannedRole, book: PlanBook) -> dict[str, str] | None:
+    if role.with_ is None:
+        return None
+    make_id, other = role.with_
+    return {"make": book.makes[make_id].name, "role": other.value}
 
 
 def buy_json(buying: BuyingList) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from stash.units.format_length import Measure, show_length
 if TYPE_CHECKING:
     from stash.config import System
     from stash.pairing.judgement import Need, Pairing, PlannedRole
+    from stash.pairing.moves import Move
     from stash.report.records import PlanBook
 
 
@@ -22,11 +23,14 @@ def plan_text(book: PlanBook, width: int = 80) -> str:
         return "Nothing is waiting to be cut. Add a make: stash make add NAME --pattern PATTERN"
     proof = "no better plan exists" if plan.proven else f"within {plan.gap:.1%} of the best"
     lines = [sides("Season plan, in the order to sew", proof, width), "=" * width]
+    if book.supposed:
+        lines.append(wrapped(f"Supposed: {'; '.join(book.supposed)}.", width))
     for place, make_id in enumerate(plan.order, start=1):
         lines += ["", _heading(book, place, make_id, width)]
         for role in plan.roles:
             if role.make_id == make_id:
                 lines += _role(book, role, width)
+    lines += moved(book, width)
     lines += ["", "", buy_text(book.buying, book.settings, width)]
     return "\n".join(lines)
 
@@ -49,7 +53,8 @@ def _role(book: PlanBook, role: PlannedRole, width: int) -> list[str]:
     system = book.settings.system
     chosen = role.pairing
     if chosen is None:
-        lines = [sides(f"    {role.role}: to be bought", "buy", width)]
+        what = ("waits for the budget", "wait") if role.waits else ("to be bought", "buy")
+        lines = [sides(f"    {role.role}: {what[0]}", what[1], width)]
     else:
         name = book.cloths[chosen.cloth_id].name
         pinned = " (promised)" if role.pinned else ""
@@ -67,6 +72,27 @@ def _role(book: PlanBook, role: PlannedRole, width: int) -> list[str]:
     for caution in chosen.cautions if chosen else ():
         lines.append(wrapped(f"Caution: {caution}", width, 8))
     return lines
+
+
+def moved(book: PlanBook, width: int = 80) -> list[str]:
+    """What moved, line by line, and why; one line where something was supposed and nothing did."""
+    if not book.moves:
+        return ["", "", "Nothing else moves."] if book.supposed else []
+    against = "the plan as things are" if book.supposed else "the plan you accepted"
+    lines = ["", "", f"Moved against {against}", "-" * width]
+    for move in book.moves:
+        lines.append(wrapped(move_words(book, move), width, hang=4))
+        lines.append(wrapped(move.why, width, 4))
+    return lines
+
+
+def move_words(book: PlanBook, move: Move) -> str:
+    """One move in a line: which role, from what, to what."""
+    names = [
+        "to be bought" if cloth is None or cloth not in book.cloths else book.cloths[cloth].name
+        for cloth in (move.before, move.after)
+    ]
+    return f"{book.makes[move.make_id].name}, {move.role}: {names[0]} → {names[1]}"
 
 
 def amounts(pairing: Pairing, system: System) -> str:

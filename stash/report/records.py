@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from stash.lay.problem import LayKind, Problem
     from stash.lay.result import Lay
     from stash.pairing.judgement import Need, SeasonPlan, Shortfall, Verdict
+    from stash.pairing.moves import Move
     from stash.units.length import Length
 
 
@@ -139,6 +140,10 @@ class PlanBook:
     people: Mapping[int, str]
     buying: BuyingList
     settings: Settings
+    moves: tuple[Move, ...] = ()
+    """What moved against the promises of an earlier plan, or with `supposed` against the plan."""
+    supposed: tuple[str, ...] = ()
+    """What was supposed, in words; empty: the stash as it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

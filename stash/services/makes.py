@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
-from stash.garment.make import Make
+from stash.garment.make import Make, State
 from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.fields import read_record, texts_of
 from stash.services.known import known_size, known_view
@@ -18,6 +18,8 @@ from stash.store.changes import tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from sqlalchemy.orm import Session
 
     from stash.garment.make import Promise
     from stash.garment.pattern import Pattern, Role
@@ -120,14 +122,30 @@ def edit_make(
     base: Make | None = None,
     seen: int | None = None,
 ) -> Make:
-    """Change what was typed, leave the rest; `base` and `seen` as in `edit_cloth`."""
+    """Change what was typed, leave the rest; `base` and `seen` as in `edit_cloth`.
+
+    A make that is let go, or gets another pattern, lets its cloth go.
+    """
     with stash.write(f"edit make {ref}") as session:
         old = base or as_seen(session, MAKE, store.find_make(session, ref), seen)
         tell(session, f"edit make {old.name}")
         known = context(stash, session)
         make = read_record(MAKE_FIELDS, texts, old, Make, known)
         pattern = patterns.get_pattern(session, make.pattern_id)
-        return keep_edit(session, MAKE, old, checked(make, pattern), known)
+        kept = keep_edit(session, MAKE, old, checked(make, pattern), known)
+        return _let_cloth_go(session, old, kept)
+
+
+def _let_cloth_go(session: Session, old: Make, make: Make) -> Make:
+    """Cloth held for what is not going to be sewn so any more is free again."""
+    if make.state is not State.LET_GO and make.pattern_id == old.pattern_id:
+        return make
+    held = [one for one in promises.promises_of_make(session, make.id) if not one.cut]
+    for one in held:
+        promises.delete_promise(session, one.id)
+    if held and make.state is State.PROMISED:
+        return store.update_make(session, replace(make, state=State.THOUGHT))
+    return make
 
 
 def remove_make(stash: Stash, ref: str) -> Make:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.errors import StoppedError
+from stash.garment.pattern import Role
+from stash.pairing.moves import accepted, moves
+from stash.pairing.moves import planned as planned_before
 from stash.pairing.needs import question_for
 from stash.pairing.plan import Shelf
 from stash.pairing.plan import season_plan as planned
@@ -13,10 +17,13 @@ from stash.report.records import PlanBook
 from stash.services.buying import list_for
 from stash.services.laybook import StashLays
 from stash.services.solving import doubtful, prepared
+from stash.services.supposing import suppose
 from stash.services.whole import Whole, read_whole
 
 if TYPE_CHECKING:
-    from stash.pairing.judgement import SeasonPlan
+    from collections.abc import Sequence
+
+    from stash.pairing.judgement import PlannedRole, SeasonPlan
     from stash.pairing.needs import Question
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
@@ -41,15 +48,32 @@ def season_plan(
 def plan_book(
     stash: Stash,
     *,
+    what_if: Sequence[str] = (),
     progress: Progress | None = None,
     cancelled: Cancelled | None = None,
 ) -> PlanBook:
-    """The season plan with every record it names and the buying list."""
+    """The season plan with every record it names, the buying list, and what moved.
+
+    Args:
+        stash: The stash.
+        what_if: Suppositions such as `drop shirt`; see `supposing`. What moves is then told
+            against the plan without them. Nothing is kept but the lays.
+        progress: Told how far the work is.
+        cancelled: Asked between steps.
+
+    Raises:
+        StoppedError: `cancelled` said so; lays found until then are kept.
+        BadInputError, NotFoundError: A supposition cannot be read.
+    """
     whole = read_whole(stash)
     book = StashLays(stash)
-    plan = _plan(stash, whole, book, progress, cancelled)
-    if doubtful(stash, _shown(whole, plan), book):
-        plan = _plan(stash, whole, book, progress, cancelled)
+    before = accepted(whole.promises)
+    words: tuple[str, ...] = ()
+    if what_if:
+        supposed = suppose(stash, whole, what_if)
+        before = planned_before(_checked_plan(stash, whole, book, progress, cancelled))
+        whole, words = supposed.whole, supposed.words
+    plan = _checked_plan(stash, whole, book, progress, cancelled)
     return PlanBook(
         plan=plan,
         makes=whole.makes,
@@ -58,7 +82,23 @@ def plan_book(
         people={person.id: person.name for person in whole.people.values()},
         buying=list_for(whole, plan, stash.settings),
         settings=stash.settings,
+        moves=moves(before, plan),
+        supposed=words,
     )
+
+
+def _checked_plan(
+    stash: Stash,
+    whole: Whole,
+    book: StashLays,
+    progress: Progress | None,
+    cancelled: Cancelled | None,
+) -> SeasonPlan:
+    """The plan; made again if a kept lay it rests on does not pass the check any more."""
+    plan = _plan(stash, whole, book, progress, cancelled)
+    if doubtful(stash, _shown(whole, plan), book):
+        plan = _plan(stash, whole, book, progress, cancelled)
+    return plan
 
 
 def _plan(
@@ -94,7 +134,21 @@ def _shown(whole: Whole, plan: SeasonPlan) -> list[Question]:
     for role in plan.roles:
         make = whole.makes[role.make_id]
         for pairing in (role.pairing, role.runner_up):
-            if pairing is not None and pairing.need.lay is not None:
-                cloth = whole.cloths[pairing.cloth_id]
-                shown.append(question_for(make, whole.pattern_of(make), role.role, cloth))
+            if pairing is None or pairing.need.lay is None:
+                continue
+            cloth = whole.cloths[pairing.cloth_id]
+            asked = question_for(make, whole.pattern_of(make), role.role, cloth)
+            if role.with_ is not None and pairing is role.pairing:
+                asked = _beside(whole, role, asked)
+            shown.append(asked)
     return shown
+
+
+def _beside(whole: Whole, role: PlannedRole, asked: Question) -> Question:
+    """The question of a joint lay, as it was put: the role that comes first in the plan leads."""
+    assert role.with_ is not None
+    other = whole.makes[role.with_[0]]
+    one = (asked.make, asked.pattern, asked.role)
+    two = (other, whole.pattern_of(other), role.with_[1])
+    first, second = sorted((one, two), key=lambda each: (each[0].id, list(Role).index(each[2])))
+    return replace(asked, make=first[0], pattern=first[1], role=first[2], beside=(second,))

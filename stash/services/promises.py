@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from stash.errors import RefusedError
@@ -14,7 +14,7 @@ from stash.services.whole import Whole, read_whole
 from stash.store import cloths, diary, makes
 from stash.store import promises as store
 from stash.units.format_length import Measure, show_length
-from stash.units.length import Length
+from stash.units.length import ZERO, Length
 from stash.units.parse_length import parse_length
 
 if TYPE_CHECKING:
@@ -27,6 +27,31 @@ if TYPE_CHECKING:
 
 WHOLE_CM = Length.from_mm(10)
 """Nobody measures a cut finer than this."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What was really cut, and the remnant, as it lies; None: as it was promised."""
+
+    used: Length | None = None
+    left: Length | None = None
+    role: Role | None = None
+    """Which cloth was measured; None where the make holds only one."""
+
+
+def read_measured(
+    role: str | None = None, used: str | None = None, left: str | None = None
+) -> Measured:
+    """What was typed about a cut.
+
+    Raises:
+        BadInputError: A length cannot be read.
+    """
+    return Measured(
+        used=parse_length(used) if used else None,
+        left=parse_length(left) if left else None,
+        role=read_role(role) if role else None,
+    )
 
 
 def promise(
@@ -65,7 +90,7 @@ def promise(
         length = parse_length(length)
     with stash.write(f"promise {cloth.name} to {make.name}, {wanted}") as session:
         kept = _hold(stash, session, make.id, wanted, cloth.id, length)
-        _follow_state(session, make.id)
+        follow_state(session, make.id)
         return kept
 
 
@@ -87,16 +112,23 @@ def release(stash: Stash, make_ref: str, role: Role | str | None = None) -> tupl
             raise RefusedError(f"{make.name} holds no cloth that could be let go.")
         for one in held:
             store.delete_promise(session, one.id)
-        _follow_state(session, make.id)
+        follow_state(session, make.id)
         return tuple(held)
 
 
-def cut(stash: Stash, make_ref: str) -> Make:
+def cut(stash: Stash, make_ref: str, measured: Measured | None = None) -> Make:
     """The make has been cut: its cloths get shorter and the diary says so.
 
+    Args:
+        stash: The stash.
+        make_ref: Name or number of the make.
+        measured: What was really cut and what is left, where someone measured it.
+
     Raises:
-        RefusedError: It holds no cloth, or a cloth has become too short for its promise.
+        RefusedError: It holds no cloth, a cloth has become too short for its promise or for
+            what others were promised, or what was measured cannot be told to one cloth.
     """
+    measured = measured or Measured()
     with stash.write(f"cut {make_ref}") as session:
         make = makes.find_make(session, make_ref)
         held = [one for one in store.promises_of_make(session, make.id) if not one.cut]
@@ -104,21 +136,48 @@ def cut(stash: Stash, make_ref: str) -> Make:
             raise RefusedError(
                 f"{make.name} holds no cloth to be cut.", "Promise it a cloth first."
             )
+        if (measured.used or measured.left) and len(held) > 1 and measured.role is None:
+            raise RefusedError(
+                f"{make.name} holds several cloths, so the length could be of any.",
+                f"Say which role was measured: {', '.join(one.role for one in held)}.",
+            )
+        if measured.role is not None and measured.role not in {one.role for one in held}:
+            raise RefusedError(
+                f"{make.name} holds no cloth for {measured.role}.",
+                f"Choose from: {', '.join(one.role for one in held)}.",
+            )
         for one in held:
-            _cut_one(stash, session, make, one)
+            mine = measured.role in (None, one.role)
+            _cut_one(stash, session, make, one, measured if mine else Measured())
         return makes.update_make(session, replace(make, state=State.CUT))
 
 
-def _cut_one(stash: Stash, session: Session, make: Make, held: Promise) -> None:
+def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured: Measured) -> None:
     cloth = cloths.get_cloth(session, held.cloth_id)
-    length = show_length(held.length, stash.settings.system, Measure.AMOUNT)
-    if held.length > cloth.left:
+    system = stash.settings.system
+    used, left = _really(cloth, held, measured)
+    length = show_length(used, system, Measure.AMOUNT)
+    if used <= ZERO:
         raise RefusedError(
-            f"{cloth.name} has become too short: {length} was promised to {make.name}.",
+            f"{cloth.name} was {show_length(cloth.left, system, Measure.SPARE)} long, so "
+            f"{show_length(left, system, Measure.SPARE)} cannot be left of it.",
+            "Measure again, or correct its length first: stash cloth edit.",
+        )
+    if used > cloth.left or left < ZERO:
+        raise RefusedError(
+            f"{cloth.name} has become too short: {length} is to be cut for {make.name}.",
             "Correct the length of the cloth, or release it.",
         )
-    cloths.update_cloth(session, replace(cloth, left=cloth.left - held.length))
-    store.update_promise(session, replace(held, cut=True))
+    others = store.promised_length(session, cloth.id) - held.length
+    if others > left:
+        raise RefusedError(
+            f"{show_length(others, system, Measure.NEED)} of {cloth.name} is promised to others, "
+            f"and only {show_length(left, system, Measure.SPARE)} would be left.",
+            "Release one of them first (stash release MAKE), or measure again.",
+        )
+    # What a fuller cut or a ragged end took is gone too, so that the sums still agree.
+    cloths.update_cloth(session, replace(cloth, left=left))
+    store.update_promise(session, replace(held, cut=True, length=used))
     diary.add_entry(
         session,
         DiaryEntry(
@@ -129,6 +188,18 @@ def _cut_one(stash: Stash, session: Session, make: Make, held: Promise) -> None:
             make_id=make.id,
         ),
     )
+
+
+def _really(cloth: Cloth, held: Promise, measured: Measured) -> tuple[Length, Length]:
+    """Length used and length left: each as measured, or what the other leaves.
+
+    Where both were measured and do not add up, the remnant counts: all that is no longer
+    there was used.
+    """
+    if measured.left is not None:
+        return cloth.left - measured.left, measured.left
+    used = held.length if measured.used is None else measured.used
+    return used, cloth.left - used
 
 
 def _needed(stash: Stash, whole: Whole, make: Make, role: Role, cloth: Cloth) -> Length:
@@ -170,7 +241,7 @@ def _hold(
     )
 
 
-def _follow_state(session: Session, make_id: int) -> None:
+def follow_state(session: Session, make_id: int) -> None:
     """A make is promised while it holds cloth, and only thought of when it holds none."""
     make = makes.get_make(session, make_id)
     held = store.promises_of_make(session, make_id)

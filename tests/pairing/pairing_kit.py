@@ -10,10 +10,16 @@ from stash.cloth.record import Cloth, FibreShare, Hand, Structure
 from stash.config import Settings
 from stash.garment.make import Make
 from stash.garment.pattern import Asks, ChartRow, Kind, Pattern, Piece, Role
+from stash.pairing.needs import Needs
+from stash.pairing.plan import Shelf, season_plan
 from stash.units.length import Length
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from stash.garment.make import Promise
     from stash.lay.result import Lay
+    from stash.pairing.judgement import SeasonPlan
 
 TODAY = date(2025, 9, 1)
 SETTINGS = Settings()
@@ -87,3 +93,25 @@ def make(name: str = "grey one", **changes: Any) -> Make:
 
 def asking(**asks: Any) -> tuple[Asks, ...]:
     return (Asks(role=Role.MAIN, **asks),)
+
+
+def plan_for(
+    makes: Sequence[Make],
+    patterns: Sequence[Pattern],
+    cloths: Sequence[Cloth],
+    promises: Sequence[Promise] = (),
+    book: Book | None = None,
+    settings: Settings = SETTINGS,
+) -> SeasonPlan:
+    shelf = Shelf(
+        makes=makes,
+        patterns={p.id: p for p in patterns},
+        cloths={c.id: c for c in cloths},
+        promises=promises,
+        people={},
+    )
+    return season_plan(shelf, Needs(book or Book()), settings, TODAY)
+
+
+def given(plan: SeasonPlan) -> dict[int, int | None]:
+    return {r.make_id: r.pairing.cloth_id if r.pairing else None for r in plan.roles}

@@ -1,8 +1,7 @@
-"""The season plan against trying every way there is, and its words."""
+"""The season plan: what it chooses, and its words."""
 
 from __future__ import annotations
 
-import itertools
 import math
 import random
 from dataclasses import replace
@@ -10,112 +9,30 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from pairing_kit import SETTINGS, TODAY, Book, asking, charted, cloth, cm, make, pattern, strip
+from pairing_kit import (
+    SETTINGS,
+    Book,
+    asking,
+    charted,
+    cloth,
+    cm,
+    given,
+    make,
+    pattern,
+    plan_for,
+    strip,
+)
 
-from stash.cloth.record import Flaw, Structure
+from stash.cloth.record import Structure
 from stash.garment.make import Promise, State
 from stash.garment.pattern import ChartRow, Kind, Role
-from stash.pairing.assign import Choice, Option, assign
-from stash.pairing.judgement import SeasonPlan, Verdict
-from stash.pairing.needs import Needs, missing_problems
+from stash.pairing.judgement import Verdict
+from stash.pairing.needs import missing_problems
 from stash.pairing.order import sewing_order
-from stash.pairing.plan import Shelf, season_plan
 from stash.pairing.slots import plan_questions
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from stash.cloth.record import Cloth
     from stash.garment.make import Make
-    from stash.garment.pattern import Pattern
-
-
-def worth_of(choice: Choice, taken: Sequence[int]) -> float | None:
-    """Worth of a choice, None when it breaks a limit: written without the programme's rows."""
-    options = [choice.options[place] for place in taken]
-    by_cloth: dict[int, list[Option]] = {}
-    for option in options:
-        by_cloth.setdefault(option.cloth, []).append(option)
-    for cloth_id, users in by_cloth.items():
-        if sum(user.length for user in users) > choice.room[cloth_id]:
-            return None
-        if cloth_id in choice.once and len(users) > 1:
-            return None
-        slots = {user.slot for user in users}
-        if any({one, other} <= slots for one, other in choice.apart):
-            return None
-    filled = {option.slot for option in options}
-    bonus = sum(bonus for slots, bonus in choice.whole_makes if set(slots) <= filled)
-    return sum(option.gain for option in options) + bonus
-
-
-def brute_force(choice: Choice) -> float:
-    slots = sorted({option.slot for option in choice.options})
-    ways = [
-        [None, *(p for p, option in enumerate(choice.options) if option.slot == slot)]
-        for slot in slots
-    ]
-    every = (
-        worth_of(choice, [p for p in way if p is not None]) for way in itertools.product(*ways)
-    )
-    return max(worth for worth in every if worth is not None)
-
-
-def random_choice(seed: int) -> Choice:
-    luck = random.Random(seed)
-    makes, cloths = luck.randint(1, 4), luck.randint(1, 4)
-    slots = [slot for slot in range(makes * 2) if slot % 2 == 0 or luck.random() < 0.4]
-    options = tuple(
-        Option(slot, cloth_id, luck.randint(3000, 20000), round(luck.uniform(0.05, 4), 2))
-        for slot in slots
-        for cloth_id in range(cloths)
-        if luck.random() < 0.8
-    )
-    by_make = [tuple(s for s in slots if s // 2 == number) for number in range(makes)]
-    return Choice(
-        options=options,
-        room={cloth_id: luck.randint(20000, 32000) for cloth_id in range(cloths)},
-        whole_makes=tuple((each, round(luck.uniform(0, 1), 2)) for each in by_make if each),
-        once=frozenset(c for c in range(cloths) if luck.random() < 0.2),
-        apart=((0, 2),) if makes > 1 and luck.random() < 0.5 else (),
-    )
-
-
-@pytest.mark.parametrize("seed", range(60))
-def test_no_other_way_is_worth_more(seed: int) -> None:
-    choice = random_choice(seed)
-    found = assign(choice)
-    worth = worth_of(choice, found.taken)
-    assert found.proven
-    assert worth is not None, "the plan breaks a limit"
-    if choice.options:
-        assert worth == pytest.approx(brute_force(choice), abs=1e-3)
-
-
-def test_what_fits_exactly_may_be_cut() -> None:
-    choice = Choice(options=(Option(0, 1, 10001, 1.0),), room={1: 10000})
-    assert assign(choice).taken == (0,)
-
-
-def plan_for(
-    makes: Sequence[Make],
-    patterns: Sequence[Pattern],
-    cloths: Sequence[Cloth],
-    promises: Sequence[Promise] = (),
-    book: Book | None = None,
-) -> SeasonPlan:
-    shelf = Shelf(
-        makes=makes,
-        patterns={p.id: p for p in patterns},
-        cloths={c.id: c for c in cloths},
-        promises=promises,
-        people={},
-    )
-    return season_plan(shelf, Needs(book or Book()), SETTINGS, TODAY)
-
-
-def given(plan: SeasonPlan) -> dict[int, int | None]:
-    return {r.make_id: r.pairing.cloth_id if r.pairing else None for r in plan.roles}
 
 
 PLAIN = pattern(tested=True, pieces=(strip("front", 100, 100),))
@@ -147,12 +64,6 @@ def test_a_cloth_that_takes_twice_the_length_saves_no_more() -> None:
     narrow = cloth("narrow", id=1, width=cm(62), left=cm(230))
     wide = cloth("wide", id=2, width=cm(104), left=cm(110))
     assert given(plan_for([make()], [strips], [narrow, wide])) == {1: 2}
-
-
-def test_a_flawed_cloth_serves_one_make() -> None:
-    makes = [make("one", id=1), make("two", id=2)]
-    flawed = cloth(left=cm(600), flaws=(Flaw(5500, 100, 10),))
-    assert sorted(given(plan_for(makes, [PLAIN], [flawed])).values(), key=str) == [1, None]
 
 
 def promise(make_id: int, cloth_id: int, length: float, **more: Any) -> Promise:

@@ -153,12 +153,13 @@ def months(sample: bool, as_json: bool) -> None:
     if as_json:
         print_json({"months": [plain(one) for one in found]})
     elif found:
-        click.echo(_months(found, settings))
+        click.echo(months_table(found, settings))
     else:
         click.echo("The shelf is empty: stash cloth add NAME …", err=True)
 
 
-def _months(found: Sequence[Month], settings: Settings) -> str:
+def months_table(found: Sequence[Month], settings: Settings) -> str:
+    """What came and was cut, a line for each month."""
     from stash.report.columns import table
     from stash.units.format_length import Measure, show_length
     from stash.units.money import show_money

@@ -40,13 +40,18 @@ def release(make: str, role: str | None) -> None:
 
 @click.command()
 @click.argument("make")
-def cut(make: str) -> None:
+@role_option
+@click.option("--length", metavar="LENGTH", help="What was really cut; default what was promised.")
+@click.option("--left", metavar="LENGTH", help="What is left of the cloth, if you measured it.")
+def cut(make: str, role: str | None, length: str | None, left: str | None) -> None:
     """Say that a make has been cut.
 
-    The cloths it holds get shorter by what was promised, and the diary says so.
+    The cloths it holds get shorter by what was promised, or by what was really cut, and the
+    diary says so. Where it holds several cloths, say whose length it was with --role.
     """
     from stash.services.promises import cut as cut_out
+    from stash.services.promises import read_measured
 
     with opened() as stash:
-        done = cut_out(stash, make)
+        done = cut_out(stash, make, read_measured(role, length, left))
     click.echo(f"{done.name} is cut.", err=True)

@@ -1,0 +1,98 @@
+"""Which cloths are worth laying a slot out on, told without laying anything out."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from stash.cloth.washing import washed_length, washed_usable_width
+from stash.garment.pattern import Grain
+from stash.geometry.ring import signed_area
+from stash.pairing.case import case_for
+from stash.pairing.gates import failed
+from stash.pairing.judgement import Need, Sureness
+from stash.pairing.suit import reasons_for, suit_of
+from stash.pairing.worth import good_enough
+from stash.units.length import Length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from stash.cloth.record import Cloth
+    from stash.config import System
+    from stash.garment.pattern import Piece
+    from stash.pairing.slots import Slot
+
+AT_LEAST = 3
+"""Cloths laid out for a slot even if none suits well, so that the nearest miss is a length."""
+
+
+def worth_a_lay(
+    slot: Slot, cloths: Iterable[Cloth], free: Mapping[int, Length], system: System
+) -> dict[int, Need]:
+    """Needs by cloth id for cloths that need no lay, because the answer is plain without one.
+
+    A cloth whose whole free area is less than that of the pieces is short by a bound no lay
+    can beat. A cloth that suits worse than buying would is not laid out, unless there is
+    nothing better. Cloths that fail a hard ask, and roles without pieces, are
+    left out: they are never laid out anyway.
+    """
+    pieces = slot.pattern.pieces_for(slot.make.view, slot.make.size, slot.role)
+    if not pieces or slot.held is not None:
+        return {}
+    area = sum(_area(piece) for piece in pieces)
+    least = max(_reach(piece) for piece in pieces)
+    plain: dict[int, Need] = {}
+    poor: list[tuple[float, int]] = []
+    fair = 0
+    for cloth in cloths:
+        reasons = reasons_for(case_for(cloth, slot.pattern, slot.role, system))
+        if failed(reasons):
+            continue
+        bound = max(least, area / washed_usable_width(cloth).mm)
+        if bound > washed_length(free[cloth.id], cloth).mm:
+            plain[cloth.id] = _bounded(bound)
+        elif (suit := suit_of(reasons)) < good_enough(slot.make):
+            poor.append((-suit, cloth.id))
+        else:
+            fair += 1
+    for _, cloth_id in sorted(poor)[max(0, AT_LEAST - fair) :]:
+        plain[cloth_id] = _POOR
+    return plain
+
+
+_POOR = Need(
+    length=None,
+    sureness=Sureness.UNKNOWN,
+    why="Not laid out: it suits too badly to be cut for it.",
+)
+
+
+def _bounded(bound: float) -> Need:
+    length = Length.from_mm(bound)
+    return Need(
+        length=length,
+        sureness=Sureness.ESTIMATED,
+        why="Not laid out: the pieces alone take at least this much.",
+        low=length,
+    )
+
+
+def _area(piece: Piece) -> float:
+    """Of all copies, mm2."""
+    return piece.copies * abs(signed_area(piece.outline)) * (2 if piece.on_fold else 1)
+
+
+def _reach(piece: Piece) -> float:
+    """mm along the cloth below which this piece cannot be laid.
+
+    Its extent along the cloth where its grain fixes that; else its area over its longest
+    diagonal, which is no more than its least width at any angle.
+    """
+    xs, ys = [x for x, _ in piece.outline], [y for _, y in piece.outline]
+    along = max(xs) - min(xs)
+    across = (max(ys) - min(ys)) * (2 if piece.on_fold else 1)
+    if not piece.tolerance and piece.grain in (Grain.LENGTHWISE, Grain.CROSSWISE):
+        return along if piece.grain is Grain.LENGTHWISE else across
+    whole = abs(signed_area(piece.outline)) * (2 if piece.on_fold else 1)
+    return whole / math.hypot(along, across) if along and across else 0.0
