@@ -33,6 +33,7 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "pairing": ("5",),
     "buying": ("6",),
     "diary": ("7",),
+    "plan": ("v",),
     "lay": ("5", "enter"),
     "curve": ("5", "enter", "c"),
     "kinds": ("5", "enter", "t"),

@@ -147,7 +147,9 @@ class BenchRoom(Room):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Keys that need a make, or a plan under way, are there only with one."""
-        if action in ("pair", "lay", "plan") and not self.query_one(Rows).row_count:
+        if action == "view" and self.book is None:
+            return None
+        if action in ("pair", "lay", "plan", "view") and not self.query_one(Rows).row_count:
             return None
         return super().check_action(action, parameters)
 
@@ -159,6 +161,12 @@ class BenchRoom(Room):
         """Stop the plan that is being made."""
         super().action_stop()
         self.head("the season plan was stopped; s goes on with it")
+
+    def action_view(self) -> None:
+        """Open the plan: choices, moves, runners-up."""
+        from stash.tui.screens.plan import PlanScreen
+
+        self.app.push_screen(PlanScreen())
 
     async def action_pair(self) -> None:
         """Set the chosen make against the shelf."""
