@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from stash.lay.problem import LayKind, Problem, Shape, Spot
+from stash.lay.problem import LayKind, Problem, Repeat, Shape, Spot
 
 if TYPE_CHECKING:
     from random import Random
@@ -42,8 +42,27 @@ def random_problem(chance: Random) -> Problem:
         width,
         nap=chance.random() < 0.35,
         spots=tuple(_spot(chance, width) for _ in range(chance.choice((0, 0, 0, 1, 2, 4)))),
+        patches=tuple(_patch(chance, width) for _ in range(chance.choice((0, 0, 0, 0, 1, 2)))),
         outline=outline,
         gap=chance.choice((0.0, 0.0, 0.0, 0.5, 3.0, 12.5)),
+        repeat=_repeat(chance) if chance.random() < 0.3 else None,
+    )
+
+
+def _patch(chance: Random, width: float) -> Ring:
+    """A flaw with corners: a scrap of a ring somewhere on the cloth."""
+    x, y = chance.uniform(0, 1200), chance.uniform(0, width)
+    scale = chance.uniform(0.05, 0.3)
+    return tuple((x + scale * u, y + scale * v) for u, v in chance.choice((_star, _hook))(chance))
+
+
+def _repeat(chance: Random) -> Repeat:
+    across = chance.choice((0.0, 0.0, 30.0, 64.0, 125.5))
+    return Repeat(
+        along=chance.choice((12.0, 64.0, 107.3, 320.0)),
+        across=across,
+        half_drop=bool(across) and chance.random() < 0.5,
+        at=chance.choice((None, None, None, 0.0, 17.5)),
     )
 
 
@@ -52,16 +71,36 @@ def _spot(chance: Random, width: float) -> Spot:
 
 
 def _shape(chance: Random, number: int) -> Shape:
+    tolerance = chance.choice((0, 0, 0, 0, 0, 0, 2, 5))
     if chance.random() < 0.3:
-        name = f"half {number}"
-        return Shape(name, _half(chance), chance.choice((1, 1, 2)), on_fold=True)
+        half = _half(chance)
+        return Shape(
+            f"half {number}",
+            half,
+            chance.choice((1, 1, 2)),
+            on_fold=True,
+            tolerance=tolerance,
+            match=_match(chance, half),
+        )
+    ring = chance.choice((_star, _star, _box, _leg, _sleeve, _hook))(chance)
     return Shape(
         f"piece {number}",
-        chance.choice((_star, _star, _box, _leg, _sleeve, _hook))(chance),
+        ring,
         copies=chance.choice((1, 1, 2, 2, 2, 3, 4)),
         mirrored=chance.random() < 0.75,
         turns=chance.choice(TURNS),
+        tolerance=tolerance,
+        match=_match(chance, ring),
     )
+
+
+def _match(chance: Random, ring: Ring) -> tuple[float, float] | None:
+    """Half of all pieces have a match point: the middle of an edge."""
+    if chance.random() < 0.5:
+        return None
+    place = chance.randrange(len(ring))
+    (x0, y0), (x1, y1) = ring[place - 1], ring[place]
+    return (x0 + x1) / 2, (y0 + y1) / 2
 
 
 def _star(chance: Random) -> Ring:

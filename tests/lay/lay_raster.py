@@ -13,6 +13,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 import numpy as np
+from lay_marks import off_grain, off_print
 from scipy.spatial import cKDTree
 
 if TYPE_CHECKING:
@@ -104,9 +105,11 @@ def raster_faults(problem: Problem, lay: Lay, cell: float = 1.0) -> tuple[str, .
             faults.append(f"{placement.name} leaves the cloth")
         if any(_on_spot(covered, spot, cell) for spot in problem.spots):
             faults.append(f"{placement.name} lies on a flaw")
+        if any(covered.meets(patch(flaw, cell, surely=True)) for flaw in problem.patches):
+            faults.append(f"{placement.name} lies on a flaw with corners")
         if cloth is not None and cloth.meets(covered) < np.count_nonzero(covered.cells):
             faults.append(f"{placement.name} leaves the remnant")
-    return (*faults, *_too_near(problem, lay))
+    return (*faults, *_too_near(problem, lay), *off_grain(problem, lay), *off_print(problem, lay))
 
 
 def _on_spot(covered: Patch, spot: Spot, cell: float) -> bool:

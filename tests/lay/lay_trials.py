@@ -54,12 +54,14 @@ class Tally:
 
     counts: Counter[str] = field(default_factory=Counter)
     kinds: Counter[str] = field(default_factory=Counter)
+    asking: Counter[str] = field(default_factory=Counter)
     refused: Counter[str] = field(default_factory=Counter)
     words: list[str] = field(default_factory=list)
 
     def add(self, other: Tally) -> None:
         self.counts += other.counts
         self.kinds += other.kinds
+        self.asking += other.asking
         self.refused += other.refused
         self.words += other.words
 
@@ -113,8 +115,25 @@ def _laid(
         tally.wrong("crashed", number, f"{name}: {type(error).__name__}: {error}")
         return None
     tally.kinds[f"{name}: {lay.kind}" if kind is None else name] += 1
+    tally.asking.update(asks(problem))
     judge(problem, lay, number, tally)
     return lay
+
+
+def asks(problem: Problem) -> list[str]:
+    """What a problem asks for beyond pieces on a cloth."""
+    found = {
+        "nap": problem.nap,
+        "round flaws": problem.spots,
+        "flaws with corners": problem.patches,
+        "a remnant": problem.outline,
+        "a gap": problem.gap,
+        "a print to match": problem.matches,
+        "leeway off grain": any(shape.tolerance for shape in problem.shapes),
+        "bias": any(45 in shape.turns for shape in problem.shapes),
+        "a fold": any(shape.on_fold for shape in problem.shapes),
+    }
+    return [name for name, asked in found.items() if asked]
 
 
 def judge(problem: Problem, lay: Lay, number: int, tally: Tally) -> None:
@@ -147,6 +166,7 @@ def report(tally: Tally, seconds: float, tries: int) -> str:
     lines = [f"problems: {tally.counts['problems']}, tries for each lay: {tries}"]
     lines += [f"lays {name}: {count}" for name, count in sorted(tally.kinds.items())]
     lines.append(f"lays in all: {sum(tally.kinds.values())}")
+    lines += [f"lays with {name}: {count}" for name, count in sorted(tally.asking.items())]
     lines += [f"refused {name}: {count}" for name, count in sorted(tally.refused.items())]
     lines += [f"{what}: {tally.counts[what]}" for what in (*BAD, "disagreements")]
     lines.append(f"seconds: {seconds:.0f}")
