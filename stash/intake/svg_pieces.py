@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import io
 import math
+from functools import partial
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
@@ -19,6 +20,7 @@ from svgelements import SVG, Arc, Close, CubicBezier, Move, Path, QuadraticBezie
 
 from stash.errors import BadInputError
 from stash.garment.pattern import Piece
+from stash.geometry.flatten import inner_points
 from stash.geometry.ring import anticlockwise, bounds
 from stash.intake.svg_text import local_name, read_svg_tree
 from stash.intake.svg_titles import Said, read_group_title, read_piece_title
@@ -199,30 +201,12 @@ def _points(path: Path, name: str) -> Iterator[tuple[float, float]]:
             continue
         started = not isinstance(segment, Close) or started
         if isinstance(segment, (CubicBezier, QuadraticBezier, Arc)):
-            yield from _flattened(segment, 0.0, 1.0, 0)
+            yield from inner_points(partial(_at, segment), FLAT_MM)
         yield _mm(segment.end)
 
 
-def _flattened(
-    segment: CubicBezier | QuadraticBezier | Arc, start: float, end: float, depth: int
-) -> Iterator[tuple[float, float]]:
-    """Points strictly inside a stretch of a curve, halved until it is flat enough."""
-    middle = (start + end) / 2
-    a, m, b = (_mm(segment.point(t)) for t in (start, middle, end))
-    quarters = [_mm(segment.point(start + (end - start) * q)) for q in (0.25, 0.75)]
-    stray = max(_off_line(p, a, b) for p in (m, *quarters))
-    if (stray <= FLAT_MM and depth > 0) or depth > 8 or not math.isfinite(stray):
-        return
-    yield from _flattened(segment, start, middle, depth + 1)
-    yield m
-    yield from _flattened(segment, middle, end, depth + 1)
-
-
-def _off_line(p: tuple[float, float], a: tuple[float, float], b: tuple[float, float]) -> float:
-    span = math.dist(a, b)
-    if span < 1e-9:
-        return math.dist(p, a)
-    return abs((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])) / span
+def _at(segment: CubicBezier | QuadraticBezier | Arc, t: float) -> tuple[float, float]:
+    return _mm(segment.point(t))
 
 
 def _mm(point: complex) -> tuple[float, float]:

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 LARGEST = 20_000_000
 """Bytes; a pattern with every size is far smaller."""
 
+MOST_TAGS = 400_000
+
+_PLAIN_TYPE = re.compile(r"<!DOCTYPE\s[^\[<>]*>", re.IGNORECASE)
 SIZE = re.compile(r"\s*\+?(\d+\.?\d*|\.\d+)\s*(mm|cm|in|pt|pc|px|)\s*", re.IGNORECASE)
 _NOT_DRAWN = {"use": "clones", "image": "pictures", "script": "scripts", "foreignObject": "HTML"}
 
@@ -33,11 +36,31 @@ def read_svg_tree(path: Path) -> ElementTree.Element:
         NotFoundError: no such file.
         BadInputError: too large, not UTF-8, not SVG, of unknown scale, or not plain shapes.
     """
-    text = _text(path)
+    root = parse_svg(path)
+    _check_scale(path, root)
+    for element in root.iter():
+        _check_element(path, element)
+    return root
+
+
+def parse_svg(path: Path) -> ElementTree.Element:
+    """The root of any SVG file, of whatever scale, holding whatever it holds.
+
+    A document type that only names the standard is passed over; nothing is fetched.
+
+    Raises:
+        NotFoundError: no such file.
+        BadInputError: too large, not UTF-8, not SVG, or it declares entities.
+    """
+    text = _PLAIN_TYPE.sub("", _text(path), count=1)
     if re.search(r"<!(?:DOCTYPE|ENTITY)", text, re.IGNORECASE):
         raise BadInputError(
             f"{path.name} carries a document type, which is not read.",
             "Save it as plain SVG, or delete the <!DOCTYPE …> line.",
+        )
+    if text.count("<") > MOST_TAGS:
+        raise BadInputError(
+            f"{path.name} holds more elements than any pattern has.", "Keep only the pieces."
         )
     try:
         root = ElementTree.fromstring(text)
@@ -48,9 +71,6 @@ def read_svg_tree(path: Path) -> ElementTree.Element:
         ) from error
     if local_name(root) != "svg":
         raise BadInputError(f"{path.name} is not an SVG drawing.", "Choose an .svg file.")
-    _check_scale(path, root)
-    for element in root.iter():
-        _check_element(path, element)
     return root
 
 

@@ -44,7 +44,7 @@ class Said:
 def read_group_title(title: str, said: Said) -> Said:
     """`said` with a group's words added. A group title that is only a name says nothing."""
     for part in _parts(title):
-        said = _word(part, said) or said
+        said = read_word(part, said) or said
     return said
 
 
@@ -59,7 +59,7 @@ def read_piece_title(title: str, said: Said) -> Said:
         raise BadInputError("A piece has an empty title.", "Write one like: front | cut 2")
     said = replace(said, name=name)
     for part in words:
-        read = _word(part, said)
+        read = read_word(part, said)
         if read is None:
             raise BadInputError(
                 f"The piece '{name}' says '{part}', which is not understood.", f"Use: {WORDS}."
@@ -72,7 +72,7 @@ def _parts(title: str) -> list[str]:
     return [" ".join(part.split()) for part in title.split("|")]
 
 
-def _word(part: str, said: Said) -> Said | None:
+def read_word(part: str, said: Said) -> Said | None:
     """`said` changed by one word, or None when the word is not understood."""
     low = part.lower()
     key, _, rest = part.partition(" ")

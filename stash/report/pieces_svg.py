@@ -41,7 +41,11 @@ def _shape(piece: Piece, down: float) -> str:
     corners = " ".join(f"{number(x)},{number(y)}" for x, y in piece.outline)
     place = f'transform="translate({GAP},{number(down)})"'
     title = f"<title>{escape(piece_title(piece))}</title>"
-    return f'  <path {place} d="M {corners} Z">{title}</path>'
+    shape = f'  <path {place} d="M {corners} Z">{title}</path>'
+    if piece.match is None:
+        return shape
+    x, y = (number(v) for v in piece.match)
+    return f'{shape}\n  <circle {place} cx="{x}" cy="{y}" r="2"><title>match</title></circle>'
 
 
 def piece_title(piece: Piece) -> str:

@@ -22,6 +22,7 @@ from stash.cli.lazy import LazyGroup
 from stash.services.pattern_fields import PATTERN_FIELDS
 
 PARTS = "stash.cli.commands.pattern_parts"
+FILES = "stash.cli.commands.pattern_files"
 PLACES: dict[str, tuple[str, str]] = {
     "add": ("stash.cli.commands.pattern:add", "Keep a pattern."),
     "list": ("stash.cli.commands.pattern:list_", "List the patterns, or those that match."),
@@ -31,6 +32,8 @@ PLACES: dict[str, tuple[str, str]] = {
     "families": (f"{PARTS}:families", "List the shapes a piece can be drafted from."),
     "piece": (f"{PARTS}:piece", "Draft a piece from a few measures and add it."),
     "read": (f"{PARTS}:read", "Read the pieces of one size from an SVG drawing."),
+    "import": (f"{FILES}:import_", "Look at the pieces of an SVG, DXF or PDF file, and take them."),
+    "export": (f"{FILES}:export", "Write the pieces to an SVG or DXF drawing."),
     "remove-piece": (f"{PARTS}:remove_piece", "Take a piece out of a pattern."),
     "chart": (f"{PARTS}:chart", "Add a row of the envelope's table of amounts."),
     "asks": (f"{PARTS}:asks", "Say what a role asks of its cloth."),

@@ -1,0 +1,92 @@
+"""What is drawn on a sheet before anybody knows what it means: lines and writing, in mm.
+
+x runs to the right and y down the sheet, as one sees it, whatever the file says.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from stash.errors import BadInputError
+
+Point = tuple[float, float]
+Ring = tuple[Point, ...]
+
+MOST_POINTS = 400_000
+"""Points of one drawing; a pattern in a dozen sizes has a tenth of it."""
+MOST_STROKES = 40_000
+FARTHEST_MM = 1e6
+
+
+class Means(StrEnum):
+    """What a line stands for, where the file says it."""
+
+    UNSAID = "unsaid"
+    OUTLINE = "outline"
+    GRAIN = "grain"
+    FOLD = "fold"
+    INSIDE = "inside"
+    """Notches, sewing lines, drill holes: not cut as a piece of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A line of straight parts."""
+
+    points: Ring
+    closed: bool = False
+    """Its last point is joined to its first, which is not repeated."""
+    layers: tuple[str, ...] = ()
+    """Names of the layers and groups it lies in, the outermost first."""
+    label: str = ""
+    """Its own title or name."""
+    titled: bool = False
+    """The label is a title somebody wrote, not a name the drawing program gave."""
+    means: Means = Means.UNSAID
+    owner: str = ""
+    """The block it belongs to, where the file keeps each piece by itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """A text and where it begins."""
+
+    text: str
+    at: Point
+    layers: tuple[str, ...] = ()
+    owner: str = ""
+
+
+@dataclass(slots=True)
+class Drawing:
+    """Everything drawn in a file."""
+
+    file: str
+    strokes: list[Stroke] = field(default_factory=list)
+    writings: list[Writing] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    """What was left out or taken for something, each a sentence."""
+    true_size: bool = True
+    """The file says how large it is."""
+    points: int = 0
+
+    def add(self, stroke: Stroke) -> None:
+        """Keep a stroke; BadInputError when the drawing is no longer one of this world."""
+        if not all(abs(v) <= FARTHEST_MM for p in stroke.points for v in p):
+            raise BadInputError(
+                f"{self.file} draws something farther than 1 km away.", "Check its scale."
+            )
+        self.points += len(stroke.points)
+        if self.points > MOST_POINTS or len(self.strokes) >= MOST_STROKES:
+            raise BadInputError(
+                f"{self.file} holds more lines than any pattern has.",
+                "Keep only the outlines of the pieces in it.",
+            )
+        if len(stroke.points) > 1:
+            self.strokes.append(stroke)
+
+    def note(self, sentence: str) -> None:
+        """Keep a remark, once."""
+        if sentence not in self.notes:
+            self.notes.append(sentence)

@@ -1,0 +1,123 @@
+"""Laying a drawn outline down: its grain from left to right, its fold on the upper edge."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from stash.errors import BadInputError
+from stash.geometry.affine import Affine, scaled, shifted, turned
+from stash.geometry.ring import anticlockwise, bounds, clean
+
+Point = tuple[float, float]
+Ring = tuple[Point, ...]
+Line = tuple[Point, Point]
+
+ON_FOLD_MM = 0.25
+"""Points this near to the fold lie on it."""
+SHORTEST_FOLD_MM = 10.0
+PARALLEL_DEGREES = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """An outline laid down, and the map that brought it there."""
+
+    ring: Ring
+    place: Affine
+    crosswise: bool = False
+    """Its fold runs across the grain, and so does its x."""
+
+
+def lay_along(ring: Ring, direction: Point) -> Placed:
+    """The ring turned until `direction` runs from left to right, its corner at the origin."""
+    turn = turned(-math.degrees(math.atan2(direction[1], direction[0])))
+    return _settled(ring, turn)
+
+
+def lay_on_fold(ring: Ring, direction: Point, fold: Line | None, upper: bool) -> Placed:
+    """The half with its fold exactly on y = 0 and the rest below it.
+
+    Args:
+        ring: The half as drawn.
+        direction: Its grain.
+        fold: Where the fold is, if a line says so.
+        upper: Prefer the upper edge, as our own drawings have it.
+
+    Raises:
+        BadInputError: There is no straight edge to fold at.
+    """
+    crosswise = False
+    if fold is not None:
+        along = (fold[1][0] - fold[0][0], fold[1][1] - fold[0][1])
+        askew = _between(along, direction)
+        crosswise = askew > 90 - PARALLEL_DEGREES
+        if PARALLEL_DEGREES < askew < 90 - PARALLEL_DEGREES:
+            raise BadInputError(
+                f"its fold is {askew:.0f} degrees off its grain.", "Check the two lines."
+            )
+        flip = along[0] * direction[0] + along[1] * direction[1] < 0
+        direction = (-along[0], -along[1]) if flip else along
+    placed = lay_along(ring, direction)
+    low, high = _edge(placed.ring, 0.0), _edge(placed.ring, bounds(placed.ring)[3])
+    if fold is not None:
+        y = placed.place(((fold[0][0] + fold[1][0]) / 2, (fold[0][1] + fold[1][1]) / 2))[1]
+        use_low = y < bounds(placed.ring)[3] / 2
+    else:
+        use_low = low >= high or (upper and low > SHORTEST_FOLD_MM)
+    if (low if use_low else high) < SHORTEST_FOLD_MM:
+        raise BadInputError(
+            "it has no straight edge along its grain to fold at.", "Draw the half, fold straight."
+        )
+    if not use_low:
+        # Both halves are alike once it is opened out, so the half may be turned over.
+        placed = _settled(ring, scaled(1, -1).after(placed.place))
+    snapped = tuple((x, 0.0 if y <= ON_FOLD_MM else y) for x, y in placed.ring)
+    return Placed(_tidy(snapped), placed.place, crosswise)
+
+
+def halves_apart(ring: Ring, fold: Line) -> bool:
+    """Both sides of the fold are drawn: the piece is open already."""
+    along = (fold[1][0] - fold[0][0], fold[1][1] - fold[0][1])
+    span = math.hypot(*along)
+    if span < 1e-6:
+        return False
+    sides = [(along[0] * (y - fold[0][1]) - along[1] * (x - fold[0][0])) / span for x, y in ring]
+    return min(sides) < -2 and max(sides) > 2
+
+
+def upward(line: Line) -> Point:
+    """The direction of a line, so that near-upright ones run up the sheet, others to the right."""
+    dx, dy = line[1][0] - line[0][0], line[1][1] - line[0][1]
+    steep = abs(dy) > abs(dx) * math.tan(math.radians(20))
+    back = dy > 0 if steep else dx < 0
+    return (-dx, -dy) if back else (dx, dy)
+
+
+def _between(a: Point, b: Point) -> float:
+    """The angle of two lines in degrees, 0 to 90."""
+    cross = abs(a[0] * b[1] - a[1] * b[0])
+    return math.degrees(math.atan2(cross, abs(a[0] * b[0] + a[1] * b[1])))
+
+
+def _settled(ring: Ring, place: Affine) -> Placed:
+    moved = tuple(map(place, ring))
+    left, low, _, _ = bounds(moved)
+    corner = shifted(-left, -low)
+    return Placed(_tidy(tuple(map(corner, moved))), corner.after(place))
+
+
+def _tidy(ring: Ring) -> Ring:
+    """To a thousandth of a millimetre, without repeated points."""
+    rounded = tuple((round(x, 3) + 0.0, round(y, 3) + 0.0) for x, y in ring)
+    return anticlockwise(clean(rounded, 0.02))
+
+
+def _edge(ring: Ring, height: float) -> float:
+    """How much of the line y = height the outline runs along."""
+    total = 0.0
+    for i, (x, y) in enumerate(ring):
+        before = ring[i - 1]
+        if abs(y - height) <= ON_FOLD_MM and abs(before[1] - height) <= ON_FOLD_MM:
+            total += abs(x - before[0])
+    return total

@@ -1,0 +1,187 @@
+"""DXF as pieces: the layers of ASTM D6673-10, and plain closed lines of any drawing."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import pytest
+from drawn_kit import extent, look, pieces
+from ezdxf.filemanagement import new
+
+from stash.errors import BadInputError
+from stash.garment.pattern import Grain, Role
+from stash.services.pattern_import import Said, look_at
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from ezdxf.document import Drawing
+
+    from stash.services.pattern_import import Look
+
+FRONT = [(0.0, 0.0), (200.0, 0.0), (200.0, 300.0), (0.0, 320.0)]
+
+
+def _seen(folder: Path, document: Drawing, pick: str = "", **said: str) -> Look:
+    path = folder / "drawing.dxf"
+    document.saveas(path)
+    return look_at(path, Said(**said), pick)
+
+
+def _piece_block(
+    document: Drawing, name: str, ring: list[tuple[float, float]], *texts: str, size: str = ""
+) -> object:
+    """A block as ASTM D6673-10 has it: boundary on 1, texts on 1."""
+    block = document.blocks.new(f"{name}{size}")
+    block.add_polyline2d(ring, close=True, dxfattribs={"layer": "1"})
+    for line, text in enumerate((f"Piece Name: {name}", f"Size: {size}", *texts)):
+        place = {"layer": "1", "insert": (20, 20 + 9 * line)}
+        block.add_text(text, dxfattribs=place)
+    document.modelspace().add_blockref(block.name, (500, 700), dxfattribs={"layer": "1"})
+    return block
+
+
+def _standard(units: str) -> Drawing:
+    document = new("R12")
+    document.modelspace().add_text(f"UNITS: {units}", dxfattribs={"layer": "1"})
+    return document
+
+
+@pytest.mark.parametrize(("units", "unit_mm"), [("METRIC", 1.0), ("ENGLISH", 25.4)])
+def test_a_block_is_a_piece(tmp_path: Path, units: str, unit_mm: float) -> None:
+    document = _standard(units)
+    ring = [(x / unit_mm, y / unit_mm) for x, y in FRONT]
+    block = _piece_block(document, "FRONT", ring, "Quantity: 2", "Material: lining")
+    for layer, line in {
+        "7": ((100, 20), (100, 280)),  # grain
+        "8": ((10, 100), (190, 100)),  # internal
+        "14": ((10, 10), (10, 290)),  # sew line
+        "4": ((0, 150), (5, 150)),  # notch
+    }.items():
+        ends = [(x / unit_mm, y / unit_mm) for x, y in line]
+        block.add_line(*ends, dxfattribs={"layer": layer})  # type: ignore[attr-defined]
+    (found,) = _seen(tmp_path, document).sheet.found
+    assert found.piece is not None
+    assert (found.name, found.piece.copies, found.piece.role) == ("FRONT", 2, Role.LINING)
+    assert extent(found.piece) == pytest.approx((320, 200), abs=0.01)
+    assert found.guessed == ()
+
+
+def test_a_mirror_line_makes_a_half(tmp_path: Path) -> None:
+    document = _standard("METRIC")
+    block = _piece_block(document, "BACK", FRONT, "Quantity: 1")
+    block.add_line((0, 0), (0, 320), dxfattribs={"layer": "6"})  # type: ignore[attr-defined]
+    block.add_line((90, 20), (90, 280), dxfattribs={"layer": "7"})  # type: ignore[attr-defined]
+    back = pieces(_seen(tmp_path, document))["BACK"]
+    assert (back.on_fold, back.grain) == (True, Grain.LENGTHWISE)
+    assert sorted(x for x, y in back.outline if y == 0) == [0, 320]
+    assert extent(back) == (320, 200)
+
+
+def test_sizes_of_the_standard_are_told_apart(tmp_path: Path) -> None:
+    document = _standard("METRIC")
+    for size, factor in (("38", 1.0), ("40", 1.1)):
+        ring = [(x * factor, y * factor) for x, y in FRONT]
+        _piece_block(document, "FRONT", ring, "Quantity: 1,1", size=size)
+    found = _seen(tmp_path, document)
+    assert found.sheet.sizes == ("38", "40")
+    front = pieces(_seen(tmp_path, document, size="40", grain="across"))["FRONT"]
+    assert extent(front) == pytest.approx((220, 352), abs=0.01)
+    # A left one and a right one.
+    assert (front.copies, front.mirrored) == (2, True)
+
+
+@pytest.mark.parametrize(("code", "unit_mm"), [(1, 25.4), (4, 1.0), (5, 10.0), (6, 1000.0)])
+def test_units_of_plain_files(tmp_path: Path, code: int, unit_mm: float) -> None:
+    document = new("R2010")
+    document.units = code
+    ring = [(x / unit_mm, y / unit_mm) for x, y in FRONT]
+    document.modelspace().add_lwpolyline(ring, close=True, dxfattribs={"layer": "front"})
+    assert extent(pieces(_seen(tmp_path, document))["front"]) == pytest.approx((320, 200), abs=0.01)
+
+
+def test_a_unit_may_be_typed(tmp_path: Path) -> None:
+    document = new("R12")
+    document.modelspace().add_polyline2d([(0, 0), (10, 0), (10, 8)], close=True)
+    silent = _seen(tmp_path, document, unit="in", grain="across")
+    assert extent(pieces(silent)["piece 1"]) == pytest.approx((254, 203.2), abs=0.01)
+    with pytest.raises(BadInputError, match="does not say how large"):
+        _seen(tmp_path, document)
+    with pytest.raises(BadInputError, match="no unit"):
+        _seen(tmp_path, document, unit="cubit")
+
+
+def test_loose_lines_and_arcs_become_an_outline(tmp_path: Path) -> None:
+    document = new("R2000", units=4)
+    space = document.modelspace()
+    space.add_line((0, 0), (200, 0))
+    space.add_line((0, 300), (0, 0))
+    space.add_line((200, 300), (200, 0))
+    space.add_arc((100, 300), 100, 0, 180)
+    space.add_text("coupe 2", dxfattribs={"insert": (50, 60)})
+    space.add_text("dos", dxfattribs={"insert": (50, 80)})
+    (found,) = _seen(tmp_path, document).sheet.found
+    assert found.piece is not None
+    assert (found.name, found.piece.copies) == ("dos", 2)
+    assert extent(found.piece) == pytest.approx((400, 200), abs=0.2)
+
+
+def test_bulges_and_mirrored_blocks(tmp_path: Path) -> None:
+    document = new("R2000", units=4)
+    block = document.blocks.new("leaf")
+    block.add_lwpolyline([(0, 0, 0), (100, 0, 1), (100, 80, 0)], format="xyb", close=True)
+    document.modelspace().add_blockref("leaf", (0, 0), dxfattribs={"xscale": -2, "yscale": 2})
+    (found,) = _seen(tmp_path, document, grain="across").sheet.found
+    assert found.piece is not None
+    # A half circle of radius 40 stands out of the side (bulge 1), twice as large.
+    assert extent(found.piece) == pytest.approx((280, 160), abs=0.4)
+    middle = min(x for x, _ in found.piece.outline)
+    assert math.isclose(middle, 0.0, abs_tol=0.01)
+
+
+def test_layers_named_as_sizes(tmp_path: Path) -> None:
+    document = new("R2000", units=4)
+    for size, wide in (("size 38", 200), ("size 40", 210)):
+        ring = [(0, 0), (wide, 0), (wide, 300), (0, 300)]
+        document.modelspace().add_lwpolyline(ring, close=True, dxfattribs={"layer": size})
+    assert _seen(tmp_path, document).sheet.sizes == ("38", "40")
+    (found,) = _seen(tmp_path, document, size="40").taken
+    assert found.piece is not None
+    assert extent(found.piece) == (300, 210)
+
+
+def test_a_block_that_draws_itself_is_refused(tmp_path: Path) -> None:
+    document = new("R2000", units=4)
+    block = document.blocks.new("again")
+    block.add_lwpolyline(FRONT, close=True)
+    block.add_blockref("again", (9, 9))
+    document.modelspace().add_blockref("again", (0, 0))
+    with pytest.raises(BadInputError, match="within itself"):
+        _seen(tmp_path, document)
+
+
+def test_blocks_of_blocks_without_end_are_refused(tmp_path: Path) -> None:
+    document = new("R2000", units=4)
+    document.blocks.new("b0").add_lwpolyline(FRONT, close=True)
+    for level in range(1, 12):
+        block = document.blocks.new(f"b{level}")
+        for place in range(10):
+            block.add_blockref(f"b{level - 1}", (place, level))
+    document.modelspace().add_blockref("b11", (0, 0))
+    with pytest.raises(BadInputError, match="more things than any pattern"):
+        _seen(tmp_path, document)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("", "not a DXF"),
+        ("0\nSECTION\n2\nENTITIES\n0\nLINE\n8\n", "damaged|holds no lines"),
+        ("AutoCAD Binary DXF\r\n", "not a text DXF"),
+        ("%PDF-1.4", "not a DXF"),
+    ],
+)
+def test_files_that_are_no_dxf(tmp_path: Path, text: str, told: str) -> None:
+    with pytest.raises(BadInputError, match=told):
+        look(tmp_path, text, ending=".dxf")
