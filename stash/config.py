@@ -26,6 +26,27 @@ class System(StrEnum):
 SHOP_STEPS_MM = {System.METRIC: 100.0, System.IMPERIAL: 114.3}
 """Shops cut by 10 cm, in the US by 1/8 yard (from memory)."""
 
+SUIT_WEIGHTS: dict[str, float] = {
+    "purpose": 3.0,
+    "stretch across": 2.0,
+    "stretch along": 1.0,
+    "recovery": 1.0,
+    "stability": 1.5,
+    "weight": 2.0,
+    "hand": 2.0,
+    "bulk": 1.5,
+    "fibre": 1.0,
+    "season": 0.5,
+    "care": 1.0,
+    "surface": 1.0,
+    "print": 1.0,
+    "width": 0.5,
+}
+"""How much each factor of a cloth's suit counts, unless the person says otherwise. A house
+choice: what a garment hangs and fits by counts double."""
+HEAVIEST = 10
+"""The most a factor may be made to count."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
@@ -43,6 +64,13 @@ class Settings:
     """Most to spend on the buying list; None: no limit."""
     seed: int = 1
     """Seed of every search, so that the same question has the same answer."""
+    suit_weights: tuple[tuple[str, float], ...] = ()
+    """Factors of `SUIT_WEIGHTS` that count otherwise than usual."""
+
+    @property
+    def weights(self) -> dict[str, float]:
+        """How much every factor of the suit counts."""
+        return SUIT_WEIGHTS | dict(self.suit_weights)
 
     @property
     def shop_step(self) -> float:
@@ -85,6 +113,9 @@ def save_settings(settings: Settings, path: Path) -> None:
         lines.append(f"shop_step_mm = {settings.shop_step_mm}")
     if settings.budget is not None:
         lines.append(f"budget = {settings.budget:f}")
+    if settings.suit_weights:
+        lines.append("[suit_weights]")
+        lines += [f"{json.dumps(name)} = {weight}" for name, weight in settings.suit_weights]
     make_private(path.parent)
     half_written = path.with_name(path.name + ".new")
     half_written.unlink(missing_ok=True)
@@ -101,6 +132,7 @@ _KNOWN = (
     "shop_step_mm",
     "budget",
     "seed",
+    "suit_weights",
 )
 
 
@@ -121,6 +153,7 @@ def _read(found: dict[str, object]) -> Settings:
         shop_step_mm=None if step is None else float(_number("shop_step_mm", step, 1, 10_000)),
         budget=None if budget is None else _number("budget", budget, high=10_000_000),
         seed=_seed(found.get("seed", usual.seed)),
+        suit_weights=_weights(found.get("suit_weights", {})),
     )
 
 
@@ -141,6 +174,20 @@ def _seed(value: object) -> int:
     if isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 2**31:
         return value
     raise BadInputError(f"seed = {value!r} is not a whole number from 0.", "Write seed = 1.")
+
+
+def _weights(value: object) -> tuple[tuple[str, float], ...]:
+    known = f"The factors are {', '.join(SUIT_WEIGHTS)}."
+    if not isinstance(value, dict):
+        raise BadInputError(f"suit_weights = {value!r} is not a table.", "Write [suit_weights].")
+    for name in value:
+        if name not in SUIT_WEIGHTS:
+            raise BadInputError(f"there is no factor called {name!r}.", known)
+    return tuple(
+        (name, float(_number(name, value[name], high=HEAVIEST)))
+        for name in SUIT_WEIGHTS
+        if name in value
+    )
 
 
 def _number(key: str, value: object, low: int = 0, high: int = 0) -> Decimal:

@@ -108,7 +108,9 @@ PAIRING = {
     "have_mm, spare_mm": "free length after washing; what is left or (below 0) missing",
     "cut_from_shelf_mm": "length to cut off as the cloth lies now",
     "suit": "how well its nature answers what is asked, 0-1",
-    "reasons": "factor, mark (0-1 or null), sentence, gate (a hard ask)",
+    "suit_known": "share of what counts that is known, 0-1: how sure the suit is",
+    "reasons": "factor, mark (0-1; null: not known), sentence, gate (a hard ask), weight (how "
+    "much it counts, stash settings suit_weights), source",
     "cautions": "what to look up or do before it is worn",
 }
 MUSLIN = {

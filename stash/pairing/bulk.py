@@ -1,4 +1,4 @@
-"""Bulk where a garment is gathered or drawn in by elastic.
+"""Bulk where a garment is gathered, drawn in by elastic or folded over.
 
 No published limit was found; this is a house rule. It speaks up when cloth is gathered 1.5
 times or more and is heavier than 250 g/m² or stiffer than 300 mg·cm (flexural rigidity
@@ -29,7 +29,12 @@ ELASTIC_FULLNESS = 1.4
 """A waist that pulls on over the hip holds about this much cloth (hip over waist, about 100
 over 72 cm, EN 13402-3 from memory)."""
 
+FOLDED_COLLAR = 2.0
+"""A collar turned down lies in four layers, as a band over a seam gathered two to one does."""
+
 ELASTIC_WAISTS = frozenset({Kind.TROUSERS_ELASTIC, Kind.PYJAMAS})
+
+FOLDED_COLLARS = frozenset({Kind.TURTLENECK})
 
 CROWD_FINE, CROWD_TOO_MUCH = 375.0, 900.0
 """Fullness times g/m²: 1.5 x 250, and about twice and a half of that."""
@@ -45,11 +50,9 @@ def bulk(case: Case) -> Reason | None:
     """How well the cloth gathers; None when nothing is gathered or drawn in."""
     if case.role is not Role.MAIN:
         return None
-    elastic = case.pattern.kind in ELASTIC_WAISTS
-    fullness = max(case.pattern.fullness, ELASTIC_FULLNESS if elastic else 1.0)
+    fullness, where = _fullest(case)
     if fullness < GATHERED_FROM:
         return None
-    where = "elastic waist" if elastic else "gathers"
     marks = (_crowd(case.cloth, fullness), _stiffness(case.cloth))
     known = [mark for mark in marks if mark is not None]
     if not known:
@@ -65,8 +68,25 @@ def bulk(case: Case) -> Reason | None:
     return Reason(
         "bulk",
         mark,
-        f"It is bulky for the {where}: give it as little ease as you can (a house rule).",
+        f"It is bulky for the {where}: {_less(where)}.",
     )
+
+
+def _fullest(case: Case) -> tuple[float, str]:
+    """How much cloth lies in one place at most, and where that is."""
+    kind = case.pattern.kind
+    places = [(case.pattern.fullness, "gathers")]
+    if kind in ELASTIC_WAISTS:
+        places.append((ELASTIC_FULLNESS, "elastic waist"))
+    if kind in FOLDED_COLLARS:
+        places.append((FOLDED_COLLAR, "folded collar"))
+    return max(places, key=lambda place: place[0])
+
+
+def _less(where: str) -> str:
+    if where == "folded collar":
+        return "make the collar lower, or of something thinner"
+    return "give it as little ease as you can (a house rule)"
 
 
 def rigidity(cloth: Cloth) -> float | None:

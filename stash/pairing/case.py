@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from stash.config import SUIT_WEIGHTS
 from stash.garment.defaults import default_asks
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from stash.cloth.record import Cloth
     from stash.config import System
     from stash.garment.pattern import Asks, Pattern, Role
@@ -15,13 +18,17 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """The cloth, what is asked of it, and the units to speak in."""
+    """The cloth, what is asked of it, what it is sewn to, and the units to speak in."""
 
     cloth: Cloth
     pattern: Pattern
     role: Role
     asks: Asks
     system: System
+    weights: Mapping[str, float]
+    """How much each factor counts."""
+    beside: Mapping[Role, Cloth]
+    """The cloths of the make's other roles, as far as they are settled."""
 
 
 def asks_of(pattern: Pattern, role: Role) -> Asks:
@@ -32,6 +39,22 @@ def asks_of(pattern: Pattern, role: Role) -> Asks:
     return default_asks(pattern.kind, role)
 
 
-def case_for(cloth: Cloth, pattern: Pattern, role: Role, system: System) -> Case:
+def case_for(
+    cloth: Cloth,
+    pattern: Pattern,
+    role: Role,
+    system: System,
+    *,
+    weights: Mapping[str, float] = SUIT_WEIGHTS,
+    beside: Mapping[Role, Cloth] | None = None,
+) -> Case:
     """Set `cloth` against a role of `pattern`."""
-    return Case(cloth=cloth, pattern=pattern, role=role, asks=asks_of(pattern, role), system=system)
+    return Case(
+        cloth=cloth,
+        pattern=pattern,
+        role=role,
+        asks=asks_of(pattern, role),
+        system=system,
+        weights=weights,
+        beside={other: one for other, one in (beside or {}).items() if other is not role},
+    )

@@ -9,7 +9,6 @@ from stash.garment.pattern import Kind, Role
 from stash.pairing.desire import at_least
 from stash.pairing.gates import FLOOR
 from stash.pairing.judgement import Reason, Sureness
-from stash.units.format_length import Measure, show_length
 from stash.units.weight import show_weight
 
 if TYPE_CHECKING:
@@ -43,6 +42,12 @@ SEE_THROUGH_SHOWS = frozenset(
 )
 
 INTERFACING_WORD = "interfac"
+
+HOW_BENDING = (
+    "push a strip 2.5 cm (1 in) wide over the edge of a table under a ruler until its tip hangs "
+    "44 mm down for every 50 mm out; half of what sticks out is the bending length (ASTM D1388)."
+)
+"""The cantilever's slope is 41.5 degrees: tan 41.5 = 0.885."""
 
 GOOD_USE, POOR_USE = 0.75, 0.35
 """Share of the length used that the pieces cover: good, and wasteful."""
@@ -103,8 +108,8 @@ def _weight(case: Case) -> Reason | None:
         return Reason(
             "weight",
             None,
-            f"Weight is not known; the pattern asks {wanted}. Weigh the whole piece: grams over "
-            "its length and width in metres.",
+            f"Weight is not known; the pattern asks {wanted}. Put the whole piece on a kitchen "
+            f"scale and divide by its length and width: {_on_the_scale(case)}.",
         )
     shown = show_weight(have, case.system)
     if low is not None and have < low:
@@ -115,6 +120,16 @@ def _weight(case: Case) -> Reason | None:
         mark = max(FLOOR, at_least(high / have, 0.5, 1.0))
         return Reason("weight", mark, f"At {shown} it is heavier than the {wanted} asked.")
     return Reason("weight", 1.0, f"At {shown} it is the right weight.")
+
+
+def _on_the_scale(case: Case) -> str:
+    """What a piece of this length and width would weigh, were it right, for a kitchen scale."""
+    area = case.cloth.left.mm * case.cloth.width.mm / 1e6
+    low, high = case.asks.weight_low, case.asks.weight_high
+    ends = [f"{end * area:.0f}" for end in (low, high) if end is not None]
+    if len(ends) == 2:
+        return f"this piece should weigh {ends[0]} to {ends[1]} g"
+    return f"this piece should weigh {ends[0]} g or {'more' if high is None else 'less'}"
 
 
 def weight_words(asks: Asks, system: System) -> str:
@@ -153,7 +168,7 @@ def _hand(case: Case) -> Reason | None:
             "hand",
             None,
             f"Hand is not known; the pattern asks {wanted}. Drape a corner over your fist and "
-            "say: fluid, soft, medium, firm or crisp.",
+            f"say: fluid, soft, medium, firm or crisp. Or measure it: {HOW_BENDING}",
         )
     name = have.name.lower()
     off = max((low or have) - have, have - (high or have), 0)
@@ -185,13 +200,6 @@ def _surface(case: Case) -> Reason | None:
     cloth = case.cloth
     if cloth.sheer and case.role is Role.MAIN and case.pattern.kind in SEE_THROUGH_SHOWS:
         return Reason("surface", 0.3, "It is sheer: it will want a lining or something under it.")
-    if cloth.repeat_length and case.role in (Role.MAIN, Role.CONTRAST):
-        repeat = show_length(cloth.repeat_length, case.system, Measure.SMALL)
-        return Reason(
-            "surface",
-            0.85,
-            f"Matching its {repeat} repeat takes more than the lay shows; the need counts that.",
-        )
     return None
 
 

@@ -64,6 +64,8 @@ class Reason:
     sentence: str
     gate: bool = False
     """A hard ask: a mark of 0 makes the cloth unsuited."""
+    weight: float = 0.0
+    """How much it counts in the suit; 0: it is passed or failed, or only told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +85,8 @@ class Pairing:
     """Length to cut off as the cloth lies now, before washing if it is not washed."""
     suit: float
     """0-1."""
+    suit_known: float
+    """Share of what counts that is known, 0-1: what nobody measured lowers this, not the suit."""
     reasons: tuple[Reason, ...]
     cautions: tuple[str, ...] = ()
 

@@ -13,12 +13,14 @@ from stash.pairing.factors import waste
 from stash.pairing.gates import failed, unmeasured
 from stash.pairing.judgement import Need, Pairing, Reason, Sureness, Verdict
 from stash.pairing.needs import MATCHED, question_for
-from stash.pairing.suit import reasons_for, suit_of
+from stash.pairing.suit import known_of, reasons_for, suit_of, weighed
 from stash.trade.repeats import repeats_to_order
 from stash.units.enough import show_enough
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from stash.cloth.record import Cloth
     from stash.config import Settings, System
     from stash.garment.make import Make, Person
@@ -37,6 +39,7 @@ def pair(
     *,
     person: Person | None = None,
     allowance: Length = ZERO,
+    beside: Mapping[Role, Cloth] | None = None,
 ) -> Pairing:
     """Judge one cloth for one role of a make.
 
@@ -50,8 +53,10 @@ def pair(
         settings: Units and margin.
         person: Who it is for, if known; decides the cautions for children.
         allowance: Extra length of washed cloth wanted on top of the need.
+        beside: Settled cloths of the make's other roles, which are cared for together.
     """
-    case = case_for(cloth, pattern, role, settings.system)
+    weights = settings.weights
+    case = case_for(cloth, pattern, role, settings.system, weights=weights, beside=beside)
     reasons = reasons_for(case)
     if bars := failed(reasons):
         need = Need(
@@ -63,7 +68,7 @@ def pair(
         need = with_repeat(needs.answer(question_for(make, pattern, role, cloth)), cloth, role)
         need = _longer(need, allowance)
         used = waste(need)
-        reasons = (*reasons, used) if used else reasons
+        reasons = (*reasons, *weighed((used,), weights)) if used else reasons
     pairing = Pairing(
         make_id=make.id,
         role=role,
@@ -74,6 +79,7 @@ def pair(
         spare=None,
         cut_from_shelf=shelf_length(need.length, cloth) if need.length is not None else None,
         suit=suit_of(reasons),
+        suit_known=known_of(reasons),
         reasons=reasons,
         cautions=cautions(
             cloth, pattern, role, view=make.view, size=make.size, person=person, free=free

@@ -8,6 +8,7 @@ from decimal import Decimal
 from enum import IntEnum, StrEnum
 from typing import TYPE_CHECKING, Any
 
+from stash.pairing.sources import SOURCES
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -161,6 +162,7 @@ def pairing_json(pairing: Pairing, cloths: Mapping[int, Cloth]) -> dict[str, Any
         "spare_mm": millimetres(pairing.spare),
         "cut_from_shelf_mm": millimetres(pairing.cut_from_shelf),
         "suit": round(pairing.suit, 4),
+        "suit_known": round(pairing.suit_known, 4),
         "reasons": [_reason(reason) for reason in pairing.reasons],
         "cautions": list(pairing.cautions),
     }
@@ -185,6 +187,8 @@ def _reason(reason: Reason) -> dict[str, Any]:
         "mark": mark,
         "sentence": reason.sentence,
         "gate": reason.gate,
+        "weight": reason.weight,
+        "source": SOURCES[reason.factor],
     }
 
 
@@ -263,6 +267,7 @@ NO_CLOTH: dict[str, Any] = {
     "spare_mm": None,
     "cut_from_shelf_mm": None,
     "suit": None,
+    "suit_known": None,
     "reasons": [],
     "cautions": [],
 }

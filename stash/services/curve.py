@@ -197,6 +197,7 @@ class _Tracing:
             Known(need),
             self.stash.settings,
             person=self.whole.person_of(self.make),
+            beside=self.whole.beside(self.make),
         )
         return CurveDot(
             letter=letter,

@@ -172,5 +172,6 @@ def judge(stash: Stash, whole: Whole, asked: Asked, need: Need) -> Pairing:
         Known(need),
         stash.settings,
         person=whole.person_of(make),
+        beside=whole.beside(make),
     )
     return with_free(replace(pairing, need=need), cloth, free, stash.settings)

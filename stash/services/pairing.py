@@ -113,13 +113,15 @@ def judged(
             needs,
             stash.settings,
             person=whole.person_of(make),
+            beside=whole.beside(make),
         )
         for make, role, cloth in asked
     ]
     return tuple(sorted(pairings, key=lambda p: _rank(p, whole)))
 
 
-def _rank(pairing: Pairing, whole: Whole) -> tuple[int, float, str, int, str, int]:
+def _rank(pairing: Pairing, whole: Whole) -> tuple[int, float, float, float, str, int, str, int]:
     make, cloth = whole.makes[pairing.make_id], whole.cloths[pairing.cloth_id]
     place = BEST_FIRST.index(pairing.verdict)
-    return place, -pairing.suit, make.name, make.id, cloth.name, cloth.id
+    surest = round(-pairing.suit, 2), -pairing.suit_known
+    return place, *surest, -pairing.suit, make.name, make.id, cloth.name, cloth.id

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from stash.config import Settings, System
+from stash.config import HEAVIEST, SUIT_WEIGHTS, Settings, System
+from stash.errors import BadInputError
 from stash.services import readers as r
 from stash.services import ready_fields as ready
 from stash.services.fields import Context, Field, read_record, texts_of
 from stash.units.length import Length
+from stash.units.number import read_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -29,6 +31,28 @@ def _read_mm(text: str, context: Context) -> float:
 
 def _show_mm(value: float | None, context: Context) -> str:
     return "" if value is None else r.show_as("WIDTH")(Length.from_mm(value), context)
+
+
+def _read_weights(text: str, _: Context) -> tuple[tuple[str, float], ...]:
+    found: dict[str, float] = {}
+    for part in text.split(","):
+        name, _space, number = " ".join(part.lower().split()).rpartition(" ")
+        if name not in SUIT_WEIGHTS:
+            raise BadInputError(
+                f"{part.strip()!r} does not weigh a factor.",
+                f"Type hand 3, season 0. The factors are {', '.join(SUIT_WEIGHTS)}.",
+            )
+        weight = float(read_number(number))
+        if not 0 <= weight <= HEAVIEST:
+            raise BadInputError(f"{part.strip()!r} is not from 0 to {HEAVIEST}.")
+        found[name] = weight
+    return tuple(
+        (n, found[n]) for n in SUIT_WEIGHTS if found.get(n, SUIT_WEIGHTS[n]) != SUIT_WEIGHTS[n]
+    )
+
+
+def _show_weights(value: tuple[tuple[str, float], ...], _: Context) -> str:
+    return ", ".join(f"{n} {weight:g}" for n, weight in (SUIT_WEIGHTS | dict(value)).items())
 
 
 SETTING_FIELDS: tuple[Field, ...] = (
@@ -80,6 +104,14 @@ SETTING_FIELDS: tuple[Field, ...] = (
         read=r.whole(0, 999_999),
         show=r.show_text,
         empty=USUAL.seed,
+    ),
+    Field(
+        key="suit_weights",
+        label="Weights of the suit",
+        hint="What counts how much, 0 to 10: hand 3, season 0; those not named are as usual",
+        read=_read_weights,
+        show=_show_weights,
+        empty=(),
     ),
 )
 """In the order they are shown."""

@@ -44,6 +44,14 @@ class Whole:
         """The roles a make is cut from."""
         return self.pattern_of(make).roles(make.view, make.size)
 
+    def beside(self, make: Make) -> dict[Role, Cloth]:
+        """The cloths promised to the roles of a make, by role."""
+        return {
+            held.role: self.cloths[held.cloth_id]
+            for held in self.promises
+            if held.make_id == make.id
+        }
+
     def waiting(self) -> tuple[Make, ...]:
         """The makes the season plan may still choose cloth for."""
         return tuple(make for make in self.makes.values() if make.state.wants_cloth)

@@ -11,6 +11,7 @@ from cli_kit import data, ok, run
 from shapely.geometry import Polygon
 
 from stash.cli import json_keys
+from stash.services.cloths import edit_cloth
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -112,8 +113,36 @@ def test_pair_json() -> None:
     found = data("pair", "rain")["candidates"]
     assert [set(one) for one in found] == [PAIR_KEYS, PAIR_KEYS]
     assert [one["verdict"] for one in found] == ["fits", "short"]
-    assert found[0]["reasons"][0].keys() == {"factor", "mark", "sentence", "gate"}
+    assert found[0]["reasons"][0].keys() == {
+        *("factor", "mark", "sentence", "gate", "weight", "source")
+    }
     assert "olive cord" in ok("pair", "rain")
+
+
+def test_pair_tells_every_factor_when_asked() -> None:
+    best = data("pair", "rain")["candidates"][0]
+    told = " ".join(ok("pair", "rain", "--why").split())
+    for reason in best["reasons"]:
+        if reason["factor"] != "length":
+            assert reason["sentence"] in told
+            assert f"Source: {reason['source']}." in told
+
+
+def test_weights_of_the_suit_are_settings(small: Stash) -> None:
+    edit_cloth(small, "olive", {"weight": "600 gsm"})
+
+    def suit() -> float:
+        return float(data("pair", "rain")["candidates"][0]["suit"])
+
+    usual = suit()
+    ok("settings", "suit_weights", "weight 10, hand 0.5")
+    assert suit() < usual
+    assert "weight 10, hand 0.5, bulk 1.5" in " ".join(ok("settings", "suit_weights").split())
+    ok("settings", "suit_weights", "")
+    assert suit() == usual
+    refused = run("settings", "suit_weights", "colour 3")
+    assert refused.exit_code == 3
+    assert "The factors are purpose" in " ".join(refused.stderr.split())
 
 
 def test_muslin_json() -> None:

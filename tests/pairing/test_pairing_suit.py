@@ -5,15 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from pairing_kit import asking, cloth, fibres, pattern
+from pairing_kit import asking, cloth, cm, fibres, pattern, strip
 
 from stash.cloth.record import Cloth, Hand, Structure
-from stash.config import System
+from stash.config import SUIT_WEIGHTS, System
 from stash.garment.pattern import Kind, Role
 from stash.pairing.bulk import rigidity
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed
-from stash.pairing.suit import reasons_for, suit_of
+from stash.pairing.sources import SOURCES
+from stash.pairing.suit import known_of, reasons_for, suit_of
 
 if TYPE_CHECKING:
     from stash.pairing.judgement import Reason
@@ -195,3 +196,123 @@ def test_drape_measured_speaks_before_the_guess() -> None:
     ]
     assert marks[0] < 0.5
     assert marks[1] == 1
+
+
+def factor(reasons: tuple[Reason, ...], name: str) -> Reason | None:
+    return next((reason for reason in reasons if reason.factor == name), None)
+
+
+def test_the_geometric_mean_against_hand_arithmetic() -> None:
+    """Derringer & Suich 1980: D = (d1^w1 d2^w2)^(1 / (w1 + w2)).
+
+    70 g/m² where 100 to 150 are asked: (70 - 50) / (100 - 50) = 0.4; one step too soft: 0.6.
+    """
+    asks = asking(weight_low=100.0, weight_high=150.0, hand_low=Hand.MEDIUM, hand_high=Hand.FIRM)
+    of = pattern(Kind.DRESS, asks=asks)
+    thin = cloth(weight=70.0, hand=Hand.SOFT)
+    for weight, hand in ((2.0, 2.0), (1.0, 3.0), (4.0, 0.0)):
+        weights = {"weight": weight, "hand": hand}
+        found = reasons_for(case_for(thin, of, Role.MAIN, System.METRIC, weights=weights))
+        expected = (0.4**weight * 0.6**hand) ** (1 / (weight + hand))
+        assert suit_of(found) == pytest.approx(expected)
+
+
+def test_what_nobody_measured_lowers_how_sure_and_not_how_well() -> None:
+    of = pattern(Kind.SHIRT)
+    known, unknown = cloth(), cloth(weight=None)
+    marks = [reasons_for(case_for(c, of, Role.MAIN, System.METRIC)) for c in (known, unknown)]
+    assert suit_of(marks[0]) == suit_of(marks[1]) == 1
+    assert known_of(marks[0]) == 1 > known_of(marks[1]) > 0
+
+
+@pytest.mark.parametrize(
+    ("changes", "kind", "name", "how"),
+    [
+        # A piece of 1.42 by 3 m is 4.26 m²: at 70 to 190 g/m² it weighs 298 to 809 g.
+        ({"weight": None}, Kind.SHIRT, "weight", "298 to 809 g"),
+        # ASTM D1388: half the overhang at 41.5 degrees, and tan 41.5 = 0.885.
+        ({"hand": None}, Kind.SHIRT, "hand", "44 mm down for every 50 mm out"),
+        ({"structure": KNIT}, Kind.TSHIRT, "stretch across", "10 cm must reach 12.5 cm"),
+    ],
+)
+def test_the_unknown_says_how_to_measure_it(
+    changes: dict[str, Any], kind: Kind, name: str, how: str
+) -> None:
+    asks = reasons_for(case_for(cloth(**changes), pattern(kind), Role.MAIN, System.METRIC))
+    found = factor(asks, name)
+    assert found is not None
+    assert found.mark is None
+    assert how in found.sentence
+
+
+def test_a_washable_shell_with_a_dry_clean_lining_is_flagged() -> None:
+    """One care for the whole article: 16 CFR 423, ISO 3758 (from memory)."""
+    shell, tender = cloth("drill", care="40 wash"), cloth("satin", id=2, care="dry clean only")
+    coat = pattern(Kind.COAT)
+
+    def care(mine: Cloth, role: Role, other: Cloth) -> Reason | None:
+        beside = {Role.LINING if role is Role.MAIN else Role.MAIN: other}
+        case = case_for(mine, coat, role, System.METRIC, beside=beside)
+        return factor(reasons_for(case), "care")
+
+    for found in (care(shell, Role.MAIN, tender), care(tender, Role.LINING, shell)):
+        assert found is not None
+        assert found.mark is not None
+        assert found.mark < 0.5
+        assert "for the sake of satin the whole garment is not washed" in found.sentence
+    alike = care(shell, Role.MAIN, cloth("cupro", id=3, care="machine wash 30"))
+    assert alike is not None
+    assert alike.mark == 1
+    nobody = care(shell, Role.MAIN, cloth("it", id=4, fibres=()))
+    assert nobody is not None
+    assert nobody.mark is None
+
+
+def test_stretch_wovens_that_grow_bag() -> None:
+    """ASTM D3107: growth = (let go - marked) / marked. 30 % with 92 % recovery grows 2.4 %,
+    with 70 % recovery 9 %."""
+    marks = []
+    for recovery in (92.0, 70.0, None):
+        denim = cloth(stretch_across=30.0, recovery=recovery, weight=330.0)
+        case = case_for(denim, pattern(Kind.TROUSERS_TAILORED), Role.MAIN, System.METRIC)
+        found = factor(reasons_for(case), "stability")
+        assert found is not None
+        marks.append(found.mark)
+    assert marks[0] == 1
+    assert marks[1] is not None
+    assert marks[1] < 0.2
+    assert marks[2] is None
+
+
+def test_a_large_print_wants_few_seams() -> None:
+    """House rule; common practice behind it."""
+    print_cloth = cloth(print="floral", repeat_length=cm(50))
+    few, many, small = (
+        pattern(Kind.DRESS, pieces=tuple(strip(f"p{n}", 90, wide) for n in range(count)))
+        for count, wide in ((2, 60), (10, 60), (2, 30))
+    )
+    marks = []
+    for of in (few, many, small):
+        case = case_for(print_cloth, of, Role.MAIN, System.METRIC)
+        found = factor(reasons_for(case), "print")
+        assert found is not None
+        assert found.mark is not None
+        marks.append(found.mark)
+    assert marks[0] > marks[1]
+    assert marks[0] > marks[2]
+
+
+def test_linen_is_cool_and_fleece_warm() -> None:
+    sweatshirt, shorts = pattern(Kind.SWEATSHIRT), pattern(Kind.SHORTS)
+    linen, fleece = cloth(fibres=fibres("linen 100")), cloth(raised=True)
+    out = [
+        factor(reasons_for(case_for(c, p, Role.MAIN, System.METRIC)), "season")
+        for c, p in ((linen, sweatshirt), (fleece, shorts), (fleece, sweatshirt), (linen, shorts))
+    ]
+    assert [reason.mark if reason else None for reason in out] == [0.5, 0.5, 1.0, 1.0]
+
+
+def test_every_factor_has_a_source_and_every_weight_a_factor() -> None:
+    told = {reason.factor for name in CLOTHS for kind in Kind for reason in judged(name, kind)}
+    assert told <= set(SOURCES)
+    assert set(SUIT_WEIGHTS) <= set(SOURCES)

@@ -35,6 +35,7 @@ def test_no_file_means_the_defaults(tmp_path: Path) -> None:
             shop_step_mm=228.6,
             budget=Decimal("120.50"),
             seed=7,
+            suit_weights=(("stretch across", 0.5), ("hand", 3.0)),
         ),
     ],
 )
@@ -58,6 +59,9 @@ def test_settings_read_back_the_same(settings: Settings, tmp_path: Path) -> None
         ('budget = "much"', "budget"),
         ("seed = 1.5", "seed"),
         ('currency = ""', "currency"),
+        ("suit_weights = 3", "suit_weights"),
+        ("[suit_weights]\ncolour = 1", "colour"),
+        ("[suit_weights]\nhand = -1", "hand"),
     ],
 )
 def test_a_wrong_setting_is_named(text: str, said: str, tmp_path: Path) -> None:

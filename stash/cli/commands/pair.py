@@ -30,10 +30,15 @@ if TYPE_CHECKING:
 @reference
 @role_option
 @click.option("--all", "every", is_flag=True, help="Tell of the unsuited cloths too.")
+@click.option("--why", is_flag=True, help="Tell every factor: mark, weight, sentence and source.")
 @sample_option
 @json_option
-def pair(ref: str, role: str | None, every: bool, sample: bool, as_json: bool) -> None:
-    """Set a make against every cloth, best first."""
+def pair(ref: str, role: str | None, every: bool, why: bool, sample: bool, as_json: bool) -> None:
+    """Set a make against every cloth, best first.
+
+    The suit is a weighted geometric mean of marks from 0 to 1; a hard ask that fails makes
+    the cloth unsuited. What nobody measured lowers only how sure the suit is.
+    """
     from stash.report.plain import pairing_json
     from stash.services.cloths import shelf
     from stash.services.pairing import pair_make
@@ -46,25 +51,30 @@ def pair(ref: str, role: str | None, every: bool, sample: bool, as_json: bool) -
     if as_json:
         print_json({"candidates": [pairing_json(pairing, cloths) for pairing in pairings]})
     else:
-        _print(pairings, cloths, system, every)
+        _print(pairings, cloths, system, every=every, why=why)
 
 
 def _print(
-    pairings: Sequence[Pairing], cloths: Mapping[int, Cloth], system: System, every: bool
+    pairings: Sequence[Pairing],
+    cloths: Mapping[int, Cloth],
+    system: System,
+    *,
+    every: bool,
+    why: bool,
 ) -> None:
     from stash.pairing.judgement import Verdict
     from stash.report.columns import sides, wrapped
     from stash.report.plan_text import amounts
+    from stash.report.suit_text import doubts, factor_lines, suit_words
 
     told = [p for p in pairings if every or p.verdict is not Verdict.UNSUITED]
     width = line_width()
     for pairing in told:
         name = cloths[pairing.cloth_id].name
-        click.echo(sides(name, f"{pairing.verdict}, suit {pairing.suit:.0%}", width))
+        click.echo(sides(name, f"{pairing.verdict}, {suit_words(pairing)}", width))
         click.echo(wrapped(amounts(pairing, system), width, 4))
-        for reason in pairing.reasons:
-            if reason.factor != "length" and (reason.mark is None or reason.mark < 1):
-                click.echo(wrapped(reason.sentence, width, 4))
+        for line in factor_lines(pairing, width) if why else doubts(pairing, width):
+            click.echo(line)
         for caution in pairing.cautions:
             click.echo(wrapped(f"Caution: {caution}", width, 4))
     left_out = len(pairings) - len(told)
