@@ -113,6 +113,12 @@ PAIRING = {
     "much it counts, stash settings suit_weights), source",
     "cautions": "what to look up or do before it is worn",
 }
+BECOME = {
+    "could": "what the cloth could become, best first; for each:",
+    "pattern, view, size": "what would be made; view and size may be empty",
+    "person": "whose size it is, null for nobody's",
+    "waiting": "names of makes in the queue from this pattern",
+}
 MUSLIN = {
     "score": "best first, 0-1",
     "likeness": "how like the intended cloth it behaves, 0-1 or null",

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from stash.garment.pattern import Pattern, Role
     from stash.lay.problem import LayKind, Problem
     from stash.lay.result import Lay
-    from stash.pairing.judgement import Need, SeasonPlan, Shortfall, Verdict
+    from stash.pairing.judgement import Need, Pairing, SeasonPlan, Shortfall, Verdict
     from stash.pairing.moves import Move
     from stash.units.length import Length
 
@@ -175,3 +175,26 @@ class BuyingList:
     cloths: tuple[ClothLine, ...]
     notions: tuple[NotionLine, ...]
     budget: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Could:
+    """One thing the cloth could become."""
+
+    pairing: Pairing
+    """Its make is imagined: no record has its id."""
+    pattern: Pattern
+    view: str
+    size: str
+    person: str
+    """Whose size it is; empty: nobody's, it is the pattern's middle size or one of all."""
+    waiting: tuple[str, ...]
+    """Makes of the queue from this pattern."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Becoming:
+    """The cloth, and what it could become, best first."""
+
+    cloth: Cloth
+    could: tuple[Could, ...]

@@ -145,6 +145,19 @@ def test_weights_of_the_suit_are_settings(small: Stash) -> None:
     assert "The factors are purpose" in " ".join(refused.stderr.split())
 
 
+def test_become_json() -> None:
+    found = data("become", "olive")["could"]
+    assert [set(one) for one in found] == [PAIR_KEYS | (keys(json_keys.BECOME) - {"could"})]
+    assert (found[0]["pattern"], found[0]["verdict"]) == ("easy trousers", "fits")
+    told = ok("become", "olive")
+    assert "easy trousers, main" in told
+    assert "rain trousers" in told
+    none = run("become", "blue")
+    assert none.exit_code == 0
+    assert "--all" in none.stderr
+    assert "short" in ok("become", "blue", "--all")
+
+
 def test_muslin_json() -> None:
     extra = keys(json_keys.MUSLIN)
     ok("cloth", "add", "old twill", "--structure", "woven", "--width", "150cm", "--length", "3m")

@@ -34,6 +34,7 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "buying": ("6",),
     "diary": ("7",),
     "plan": ("v",),
+    "become": ("2", "b"),
     "lay": ("5", "enter"),
     "curve": ("5", "enter", "c"),
     "kinds": ("5", "enter", "t"),

@@ -75,7 +75,7 @@ class ShelfRoom(KeepingRoom):
 
     place = "shelf"
     noun = "cloth"
-    needs_row = frozenset({"edit", "remove", "sort", "turn", "lay"})
+    needs_row = frozenset({"edit", "remove", "sort", "turn", "lay", "become"})
     BINDINGS = bindings("shelf")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("Cloth", 25),
@@ -215,6 +215,14 @@ class ShelfRoom(KeepingRoom):
         """Turn the order round."""
         self.turned = not self.turned
         self._draw()
+
+    def action_become(self) -> None:
+        """Open what the chosen cloth could become."""
+        from stash.tui.screens.become import BecomeScreen
+
+        cloth = self.table.chosen
+        if cloth is not None:
+            self.app.push_screen(BecomeScreen(cloth))
 
     def action_lay(self) -> None:
         """Lay the best make for this cloth on it."""
