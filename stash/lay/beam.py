@@ -7,13 +7,13 @@ every piece may also take the highest of the places equally far along.
 
 from __future__ import annotations
 
-from itertools import permutations
+from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
 
 from stash.lay.table import Item, Placed, Strip, ending, spots
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Iterator
 
 BREADTH = 4
 """Arrangements kept at each step."""
@@ -77,12 +77,17 @@ def _large_first(strip: Strip, order: tuple[Item, ...], within: int | None) -> S
 
 def _orders(items: tuple[Item, ...]) -> list[tuple[Item, ...]]:
     """The orders that differ, one more than wanted at most."""
-    found: dict[tuple[int, ...], tuple[Item, ...]] = {}
-    for order in permutations(items):
-        found.setdefault(tuple(id(item.forms[0]) for item in order), order)
-        if len(found) > MOST_ORDERS:
-            break
-    return list(found.values())
+    return list(islice(_different(items), MOST_ORDERS + 1))
+
+
+def _different(items: tuple[Item, ...]) -> Iterator[tuple[Item, ...]]:
+    """Every order of the items; exchanging two that are alike makes no other."""
+    if not items:
+        yield ()
+    firsts = {id(item.forms[0]): k for k, item in reversed(list(enumerate(items)))}
+    for k in sorted(firsts.values()):
+        for rest in _different(items[:k] + items[k + 1 :]):
+            yield (items[k], *rest)
 
 
 def _grown(
