@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import csv
+import io
 from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth, FibreShare
-from stash.errors import BadInputError
+from stash.errors import BadInputError, StashError
 from stash.intake import words
+from stash.intake.file_bytes import file_text
 from stash.intake.shape_words import read_flaws, read_mm, read_outline
 from stash.intake.typed import READERS
 from stash.trade.colour import parse_colour
@@ -65,14 +67,16 @@ NEEDED = ("name", "structure", "width", "left")
 def read_cloths(path: Path, problems: Problems) -> tuple[Cloth, ...]:
     """The cloths of a table; what is wrong goes to `problems` with its line and heading."""
     try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = csv.DictReader(file, strict=True)
-            headings = [heading.strip() for heading in rows.fieldnames or []]
-            if not _headings_are_right(path.name, headings, problems):
-                return ()
-            rows.fieldnames = headings
-            found = [_cloth(f"{path.name}, line {rows.line_num}", row, problems) for row in rows]
-    except (csv.Error, UnicodeDecodeError, OSError) as error:
+        rows = csv.DictReader(io.StringIO(file_text(path), newline=""), strict=True)
+        headings = [heading.strip() for heading in rows.fieldnames or []]
+        if not _headings_are_right(path.name, headings, problems):
+            return ()
+        rows.fieldnames = headings
+        found = [_cloth(f"{path.name}, line {rows.line_num}", row, problems) for row in rows]
+    except StashError as error:
+        problems.note(path.name, error)
+        return ()
+    except (csv.Error, UnicodeDecodeError) as error:
         problems.add(path.name, f"it cannot be read as a table ({error}).", "Save it as UTF-8 CSV.")
         return ()
     return tuple(cloth for cloth in found if cloth is not None)

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 SMALLEST_MM2 = 300.0
 """Smaller outlines are notches, arrow heads and letters, unless somebody named them."""
 LARGEST_MM = 20_000.0
-MOST_OUTLINES = 600
+MOST_OUTLINES, MOST_OPEN, MOST_CORNERS = 600, 100, 5000
 SAME_OUTLINE_MM = 0.5
 """Two outlines that stray no further from one another are drawn twice."""
 SHORTEST_OPEN_MM = 150.0
@@ -49,6 +49,8 @@ class Shape:
     texts: list[str] = field(default_factory=list)
     marks: list[tuple[float, float]] = field(default_factory=list)
     area: float = 0.0
+    solid: Polygon = field(default_factory=Polygon)
+    """What it covers; where it crosses itself, its hull."""
 
 
 def find_shapes(drawing: Drawing, joined: Sequence[Joined]) -> list[Shape]:
@@ -84,21 +86,24 @@ def _closed(one: Joined) -> Shape | None:
     if len(one.stroke.points) < 3:
         return None
     polygon = Polygon(one.stroke.points)
-    shape.area = polygon.area if polygon.is_valid else polygon.convex_hull.area
     left, low, right, high = polygon.bounds
-    if not polygon.is_valid:
+    if len(one.stroke.points) > MOST_CORNERS:
+        shape.wrong.append(f"its outline has more than {MOST_CORNERS} corners: simplify it")
+        shape.solid = box(left, low, right, high)
+    elif polygon.is_valid:
+        shape.solid = polygon
+    else:
+        shape.solid = _hull(polygon)
         place = _PLACE.search(explain_validity(polygon))
         where = f" near {float(place[1]):.0f} x {float(place[2]):.0f} mm" if place else ""
         shape.wrong.append(f"its outline crosses itself{where}")
     if max(right - left, high - low) > LARGEST_MM:
         shape.wrong.append("it is over 20 m long: check the scale")
+    shape.area = shape.solid.area
     return shape
 
 
-def _solid(shape: Shape) -> Polygon:
-    polygon = Polygon(shape.stroke.points)
-    if polygon.is_valid:
-        return polygon
+def _hull(polygon: Polygon) -> Polygon:
     # A hull of points that span an area is a polygon; a sliver is given a little body.
     hull = polygon.convex_hull
     return hull if isinstance(hull, Polygon) else box(*hull.buffer(0.01).bounds)
@@ -107,20 +112,23 @@ def _solid(shape: Shape) -> Polygon:
 def _once(drawing: Drawing, shapes: list[Shape]) -> list[Shape]:
     """Without outlines drawn twice, the one with a name kept."""
     ordered = sorted(shapes, key=lambda s: not _wanted(s.stroke))
-    tree = STRtree([_solid(shape) for shape in ordered])
+    tree = STRtree([shape.solid for shape in ordered])
+    extents = [shape.solid.bounds for shape in ordered]
     gone: set[int] = set()
     for number, shape in enumerate(ordered):
         if number in gone:
             continue
-        mine = _solid(shape)
+        mine = shape.solid
         for other in map(int, tree.query(mine)):
             if other <= number or other in gone:
                 continue
             theirs = ordered[other]
+            if not _near(extents[number], extents[other]):
+                continue
             named_both = _wanted(theirs.stroke) and theirs.stroke.label != shape.stroke.label
             if named_both or abs(theirs.area - shape.area) > 0.02 * shape.area + 1:
                 continue
-            if mine.exterior.hausdorff_distance(_solid(theirs).exterior) <= SAME_OUTLINE_MM:
+            if mine.exterior.hausdorff_distance(theirs.solid.exterior) <= SAME_OUTLINE_MM:
                 gone.add(other)
     if gone:
         told = "an outline is" if len(gone) == 1 else f"{len(gone)} outlines are"
@@ -129,9 +137,13 @@ def _once(drawing: Drawing, shapes: list[Shape]) -> list[Shape]:
     return [shape for shape in shapes if id(shape) in kept]
 
 
+def _near(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return all(abs(a - b) <= SAME_OUTLINE_MM for a, b in zip(one, other, strict=True))
+
+
 def _without_frames(drawing: Drawing, shapes: list[Shape]) -> list[Shape]:
     """Without rectangles drawn around several pieces."""
-    solids = [_solid(shape) for shape in shapes]
+    solids = [shape.solid for shape in shapes]
     tree = STRtree(solids)
     kept = []
     for number, shape in enumerate(shapes):
@@ -162,17 +174,17 @@ def _outermost(solids: list[Polygon], held: list[int]) -> list[int]:
 
 def _nest(shapes: list[Shape]) -> None:
     """Say of every outline which one it lies in."""
-    solids = [_solid(shape) for shape in shapes]
-    tree = STRtree(solids)
+    if not shapes:
+        return
+    solids = [shape.solid for shape in shapes]
+    around: dict[int, list[Shape]] = {}
+    outer, inner = STRtree(solids).query(solids, predicate="contains")
+    for holder, held in zip(map(int, outer), map(int, inner), strict=True):
+        one, other = shapes[holder], shapes[held]
+        if one.area > other.area and one.stroke.owner == other.stroke.owner:
+            around.setdefault(held, []).append(one)
     for number, shape in enumerate(shapes):
-        around = [
-            shapes[other]
-            for other in map(int, tree.query(solids[number], predicate="within"))
-            if other != number
-            and shapes[other].area > shape.area
-            and shapes[other].stroke.owner == shape.stroke.owner
-        ]
-        shape.inside = min(around, key=lambda s: s.area, default=None)
+        shape.inside = min(around.get(number, ()), key=lambda s: s.area, default=None)
 
 
 def straight(stroke: Stroke) -> _Line | None:
@@ -208,7 +220,7 @@ def _middle(a: tuple[float, ...], b: tuple[float, ...]) -> tuple[float, float]:
 
 def _give_lines(shapes: list[Shape], small: Sequence[Joined]) -> None:
     """Put straight lines and match marks into the outlines they lie in."""
-    solids = [_solid(shape).buffer(1.0) for shape in shapes]
+    solids = [shape.solid.buffer(1.0) for shape in shapes]
     tree = STRtree(solids)
     for one in small:
         stroke = one.stroke
@@ -237,7 +249,7 @@ def _holders(
 
 def _give_texts(shapes: list[Shape], writings: Sequence[Writing]) -> None:
     """Put each text into the smallest outline around it, or into its block's."""
-    tree = STRtree([_solid(shape) for shape in shapes])
+    tree = STRtree([shape.solid for shape in shapes])
     for writing in sorted(writings, key=lambda w: (round(w.at[1], 1), w.at[0])):
         if writing.owner:
             blocks = [s for s in shapes if s.stroke.owner == writing.owner]
@@ -250,7 +262,7 @@ def _give_texts(shapes: list[Shape], writings: Sequence[Writing]) -> None:
 
 def _open_ones(shapes: Sequence[Shape], small: Sequence[Joined]) -> list[Shape]:
     """Lines that look like an outline but do not close, with where they fail to."""
-    around = [_solid(shape).buffer(1.0) for shape in shapes]
+    around = [shape.solid.buffer(1.0) for shape in shapes]
     tree = STRtree(around)
     found = []
     for one in small:
@@ -269,4 +281,9 @@ def _open_ones(shapes: Sequence[Shape], small: Sequence[Joined]) -> list[Shape]:
             f"{ax:.0f} x {ay:.0f} mm and {bx:.0f} x {by:.0f} mm"
         )
         found.append(Shape(stroke, one.gap, [told], area=line.convex_hull.area))
+        if len(found) > MOST_OPEN:
+            raise BadInputError(
+                f"It holds more than {MOST_OPEN} lines that close no outline.",
+                "Keep only the pieces in it, and close their outlines.",
+            )
     return found

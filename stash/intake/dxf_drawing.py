@@ -17,7 +17,7 @@ from ezdxf.entities.text import Text
 
 from stash.errors import BadInputError
 from stash.geometry.affine import Affine, scaled
-from stash.intake.drawn import Drawing, Means, Stroke, Writing
+from stash.intake.drawn import FARTHEST_MM, Drawing, Means, Stroke, Writing
 from stash.intake.dxf_layers import LAYERS, cut_words, mm_of_units, said_pairs
 from stash.intake.dxf_text import UNREADABLE, open_dxf
 
@@ -166,6 +166,8 @@ def _strokes(entity: DXFEntity, scale: Affine) -> Iterator[Stroke]:
         path = dxf_path.make_path(entity)
     except TypeError:
         return
+    if not all(abs(v) <= FARTHEST_MM for p in path.control_vertices() for v in scale((p.x, p.y))):
+        raise BadInputError("It draws something farther than 1 km away.", "Check its scale.")
     for part in path.sub_paths():
         flat = [scale((p.x, p.y)) for p in part.flattening(FLAT_MM / abs(scale.a), segments=4)]
         closed = part.is_closed and len(flat) > 3

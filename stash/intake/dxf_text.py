@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from ezdxf.filemanagement import readfile
 from ezdxf.lldxf.const import DXFError
 
-from stash.errors import BadInputError, NotFoundError
+from stash.errors import BadInputError
+from stash.intake.file_bytes import file_bytes
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -35,16 +36,7 @@ def open_dxf(path: Path) -> Drawing:
         NotFoundError: no such file.
         BadInputError: too large, not a text DXF, or damaged.
     """
-    try:
-        if path.stat().st_size > LARGEST:
-            raise BadInputError(f"{path.name} is larger than 10 MB.", "Keep only the pieces.")
-        data = path.read_bytes()
-    except FileNotFoundError as error:
-        raise NotFoundError(f"There is no file {path}.", "Check the name.") from error
-    except OSError as error:
-        raise BadInputError(
-            f"{path.name} cannot be read: {error.strerror}.", "Choose a file you may read."
-        ) from error
+    data = file_bytes(path, LARGEST, "Keep only the pieces in it.")
     _check(path.name, data)
     try:
         return readfile(path)

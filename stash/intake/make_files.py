@@ -6,12 +6,15 @@ Records name each other in words; which record is meant is settled when they are
 from __future__ import annotations
 
 import csv
+import io
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from stash.errors import StashError
 from stash.garment.make import DiaryEntry, DiaryKind, Make, Person, Promise, State
 from stash.garment.pattern import Role
 from stash.intake import words
+from stash.intake.file_bytes import file_text
 from stash.intake.tables import Table, read_entries
 from stash.units.length import ZERO
 from stash.units.parse_length import parse_length
@@ -129,18 +132,19 @@ def read_diary(path: Path, problems: Problems) -> tuple[DiaryRead, ...]:
     """The diary: a table of day, kind, cloth, make and text."""
     found: list[DiaryRead] = []
     try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = csv.reader(file, strict=True)
-            if next(rows, []) != DIARY_HEADINGS:
-                problems.add(
-                    f"{path.name}, line 1", f"the headings should be {','.join(DIARY_HEADINGS)}."
-                )
-                return ()
-            for row in rows:
-                entry = _diary_entry(f"{path.name}, line {rows.line_num}", row, problems)
-                if entry is not None:
-                    found.append(entry)
-    except (csv.Error, UnicodeDecodeError, OSError) as error:
+        rows = csv.reader(io.StringIO(file_text(path), newline=""), strict=True)
+        if next(rows, []) != DIARY_HEADINGS:
+            problems.add(
+                f"{path.name}, line 1", f"the headings should be {','.join(DIARY_HEADINGS)}."
+            )
+            return ()
+        for row in rows:
+            entry = _diary_entry(f"{path.name}, line {rows.line_num}", row, problems)
+            if entry is not None:
+                found.append(entry)
+    except StashError as error:
+        problems.note(path.name, error)
+    except (csv.Error, UnicodeDecodeError) as error:
         problems.add(path.name, f"it cannot be read as a table ({error}).", "Save it as UTF-8 CSV.")
     return tuple(found)
 

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from pypdf import PdfReader
 from pypdf.errors import PyPdfError
 
-from stash.errors import BadInputError, NotFoundError
+from stash.errors import BadInputError
+from stash.intake.file_bytes import file_bytes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,7 +33,7 @@ _TOKEN = re.compile(
     rb"|[-+]?(?:\d+\.?\d*|\.\d+)|\[|\]|[A-Za-z'\"][A-Za-z0-9*'\"]*",
     re.DOTALL,
 )
-_PICTURE = re.compile(rb"\bBI\b.*?\bEI\b", re.DOTALL)
+_PICTURE, _PICTURE_END = re.compile(rb"\bBI\b"), re.compile(rb"\bEI\b")
 _NUMBER = re.compile(rb"[-+]?(?:\d+\.?\d*|\.\d+)")
 _MOST_OPERANDS = 64
 
@@ -49,16 +50,7 @@ def open_pdf(path: Path) -> PdfReader:
         NotFoundError: no such file.
         BadInputError: too large, no PDF, locked, damaged, or of too many pages.
     """
-    try:
-        if path.stat().st_size > LARGEST:
-            raise BadInputError(f"{path.name} is larger than 40 MB.", "Keep only the pattern.")
-        data = path.read_bytes()
-    except FileNotFoundError as error:
-        raise NotFoundError(f"There is no file {path}.", "Check the name.") from error
-    except OSError as error:
-        raise BadInputError(
-            f"{path.name} cannot be read: {error.strerror}.", "Choose a file you may read."
-        ) from error
+    data = file_bytes(path, LARGEST, "Keep only the pages of the pattern.")
     if b"%PDF-" not in data[:1024]:
         raise BadInputError(f"{path.name} is not a PDF.", "Choose a .pdf file.")
     try:
@@ -87,7 +79,7 @@ def operations(content: bytes) -> Iterator[tuple[str, list[Operand]]]:
     Strings, arrays and dictionaries are passed over: no line depends on them.
     """
     operands: list[Operand] = []
-    for token in _TOKEN.finditer(_PICTURE.sub(b" ", content)):
+    for token in _TOKEN.finditer(_without_pictures(content)):
         text = token[0]
         first = text[:1]
         if _NUMBER.fullmatch(text):
@@ -99,3 +91,13 @@ def operations(content: bytes) -> Iterator[tuple[str, list[Operand]]]:
             operands = []
         if len(operands) > _MOST_OPERANDS:
             operands = operands[-_MOST_OPERANDS:]
+
+
+def _without_pictures(content: bytes) -> bytes:
+    """The description without the bytes of pictures kept in it."""
+    kept, at = [], 0
+    while (begin := _PICTURE.search(content, at)) is not None:
+        kept.append(content[at : begin.start()])
+        end = _PICTURE_END.search(content, begin.end())
+        at = len(content) if end is None else end.end()
+    return b" ".join([*kept, content[at:]])

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from stash.errors import BadInputError, NotFoundError
+from stash.errors import BadInputError
+from stash.intake.file_bytes import file_bytes
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -45,7 +46,7 @@ def read_sheets(path: Path) -> tuple[Sheet, ...]:
             f"{path.name} is not a table that is read here.",
             "Save it as .csv, .xlsx or .ods.",
         )
-    data = _bytes_of(path)
+    data = file_bytes(path, LARGEST, "Keep only the table in it.")
     # pandas and openpyxl are slow to load, so each only for its own kind of file.
     if kind in TABLES:
         from stash.intake.sheet_csv import read_csv
@@ -88,16 +89,3 @@ def check_size(file: str, rows: int, columns: int) -> None:
 
 def _used(row: Sequence[str]) -> int:
     return max((place for place, cell in enumerate(row, 1) if cell), default=0)
-
-
-def _bytes_of(path: Path) -> bytes:
-    try:
-        if path.stat().st_size > LARGEST:
-            raise BadInputError(f"{path.name} is larger than 20 MB.", "Keep only the table in it.")
-        return path.read_bytes()
-    except FileNotFoundError as error:
-        raise NotFoundError(f"There is no file {path}.", "Check the name.") from error
-    except OSError as error:
-        raise BadInputError(
-            f"{path.name} cannot be read: {error.strerror}.", "Choose a file you may read."
-        ) from error

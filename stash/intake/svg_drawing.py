@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
 DEEPEST = 200
+LONGEST = 300
+"""Characters of a title or text that are read."""
 MOST_DRAWN = 60_000
 """Elements, clones counted as often as they are drawn."""
 LABELS = ("{http://www.inkscape.org/namespaces/inkscape}label", "label", "data-name")
@@ -161,11 +163,11 @@ def _own_name(element: Element) -> tuple[str, bool]:
     """What an element is called, and whether that is a title."""
     for child in element:
         if isinstance(child.tag, str) and local_name(child) == "title":
-            return " ".join("".join(child.itertext()).split()), True
+            return " ".join("".join(child.itertext()).split())[:LONGEST], True
     for key in LABELS:
         if element.get(key):
-            return element.get(key, ""), False
-    return element.get("id", ""), False
+            return element.get(key, "")[:LONGEST], False
+    return element.get("id", "")[:LONGEST], False
 
 
 def _write(drawing: Drawing, element: Element, place: Affine, spot: _Spot) -> None:
@@ -187,4 +189,4 @@ def _write(drawing: Drawing, element: Element, place: Affine, spot: _Spot) -> No
     for text, across, down in lines:
         if text.strip():
             at = place((across, down))
-            drawing.writings.append(Writing(" ".join(text.split()), at, spot.layers))
+            drawing.writings.append(Writing(" ".join(text.split())[:LONGEST], at, spot.layers))

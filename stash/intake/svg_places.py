@@ -25,8 +25,10 @@ _PX_PER: dict[str, float] = {
     "q": 96 / 101.6,
 }
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
-_LENGTH = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Z%]*)\s*")
-_STEP = re.compile(r"\s*,?\s*([a-zA-Z]+)\s*\(([^()]*)\)")
+_LENGTH = re.compile(rf"({_NUMBER})\s*([a-zA-Z%]*)")
+_STEP = re.compile(r"[\s,]*([a-zA-Z]+)\s*\(([^()]*)\)")
+_LONGEST = 60
+"""Characters of a length; more is none."""
 _NUMBERS = re.compile(_NUMBER)
 _COUNTS = {
     "matrix": (6,),
@@ -44,8 +46,9 @@ def read_transform(text: str) -> Affine:
     Raises:
         BadInputError: It is not a list of the six functions SVG knows.
     """
+    text = text.rstrip(" ,\t\r\n")
     total, at = Affine(), 0
-    while text[at:].strip(" ,\t\r\n"):
+    while at < len(text):
         step = _STEP.match(text, at)
         if step is None:
             raise _unread(text)
@@ -74,13 +77,14 @@ def _step(name: str, arguments: str, text: str) -> Affine:
 
 def _unread(text: str) -> BadInputError:
     return BadInputError(
-        f"a transform cannot be read ({text.strip()[:40]}).", "Apply it in the drawing program."
+        f"a transform cannot be read ({text[:1000].strip()[:40]}).",
+        "Apply it in the drawing program.",
     )
 
 
 def pixels(text: str | None, whole: float = 0.0) -> float | None:
     """A length attribute in px; a percentage is of `whole`. None: it is not a real length."""
-    found = _LENGTH.fullmatch(text or "")
+    found = _LENGTH.fullmatch((text or "").strip()[:_LONGEST])
     if found is None:
         return None
     unit = found[2].lower()

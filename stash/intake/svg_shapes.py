@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from functools import partial
 from typing import TYPE_CHECKING
 
 from svgelements import (
@@ -22,7 +21,7 @@ from svgelements import (
 )
 
 from stash.errors import BadInputError
-from stash.geometry.flatten import inner_points
+from stash.geometry.flatten import cubic, inner_points
 from stash.intake.drawn import Stroke
 from stash.intake.svg_text import local_name
 
@@ -94,10 +93,12 @@ def _strokes(path: Path, place: Affine, label: str) -> Iterator[Stroke]:
             continue
         if segment.end is None:
             continue
-        if isinstance(segment, (CubicBezier, QuadraticBezier, Arc)):
-            at = partial(_at, segment, place)
-            points += inner_points(at, FLAT_MM)
         end = _mapped(place, segment.end)
+        for start, one, two, last in _cubics(segment):
+            bends = [_mapped(place, p) for p in (start, one, two, last)]
+            points += inner_points(cubic(*bends), FLAT_MM)
+            # The last one ends where the segment does, which is kept below.
+            points += [bends[3]] if last != segment.end else []
         if isinstance(segment, Close):
             closed = points[:-1] if len(points) > 1 and points[-1] == end else points
             yield Stroke(tuple(closed), closed=True, label=label)
@@ -109,10 +110,18 @@ def _strokes(path: Path, place: Affine, label: str) -> Iterator[Stroke]:
         yield Stroke(tuple(points), label=label)
 
 
-def _at(
-    segment: CubicBezier | QuadraticBezier | Arc, place: Affine, t: float
-) -> tuple[float, float]:
-    return _mapped(place, segment.point(t))
+def _cubics(segment: object) -> Iterator[tuple[complex, complex, complex, complex]]:
+    """A curve as Bézier curves of the third degree; an affine map of their points maps them."""
+    if isinstance(segment, CubicBezier):
+        yield segment.start, segment.control1, segment.control2, segment.end
+    elif isinstance(segment, QuadraticBezier):
+        start, bend, end = segment.start, segment.control, segment.end
+        yield start, start + (bend - start) * (2 / 3), end + (bend - end) * (2 / 3), end
+    elif isinstance(segment, Arc):
+        # Over a twelfth of a turn a Bézier curve strays less than a millionth of the radius.
+        count = max(1, math.ceil(abs(segment.sweep) / (math.tau / 12)))
+        for part in segment.as_cubic_curves(count):
+            yield part.start, part.control1, part.control2, part.end
 
 
 def _mapped(place: Affine, point: complex) -> tuple[float, float]:

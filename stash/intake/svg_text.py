@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
-from stash.errors import BadInputError, NotFoundError
+from stash.errors import BadInputError
+from stash.intake.file_bytes import file_bytes
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -76,25 +77,17 @@ def parse_svg(path: Path) -> ElementTree.Element:
 
 def _text(path: Path) -> str:
     try:
-        if path.stat().st_size > LARGEST:
-            raise BadInputError(f"{path.name} is larger than 20 MB.", "Keep only the pieces.")
-        return path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError as error:
-        raise NotFoundError(f"There is no file {path}.", "Check the name.") from error
+        return file_bytes(path, LARGEST, "Keep only the pieces.").decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise BadInputError(
             f"{path.name} is not UTF-8 text.", "Save it as plain, uncompressed SVG."
-        ) from error
-    except OSError as error:
-        raise BadInputError(
-            f"{path.name} cannot be read: {error.strerror}.", "Choose a file you may read."
         ) from error
 
 
 def _check_scale(path: Path, root: ElementTree.Element) -> None:
     """A drawing without a real width and height could be any size."""
     for side in ("width", "height"):
-        found = SIZE.fullmatch(root.get(side, ""))
+        found = SIZE.fullmatch(root.get(side, "").strip()[:60])
         if found is None or float(found[1]) == 0:
             raise BadInputError(
                 f"{path.name} does not say how large it is: its {side} is "

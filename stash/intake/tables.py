@@ -7,7 +7,9 @@ import tomllib
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from stash.errors import StashError
 from stash.intake import words
+from stash.intake.file_bytes import file_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -139,8 +141,12 @@ class Table:
 def read_toml(path: Path, problems: Problems) -> Table | None:
     """A TOML file as one table; None, and the problem noted, when it cannot be read."""
     try:
-        values = tomllib.loads(path.read_text(encoding="utf-8-sig"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError, OSError) as error:
+        # TOML knows two line ends; a lone carriage return is an error that it tells.
+        values = tomllib.loads(file_text(path).replace("\r\n", "\n"))
+    except StashError as error:
+        problems.note(path.name, error)
+        return None
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
         problems.add(path.name, f"it cannot be read as TOML ({error}).", "Correct it there.")
         return None
     return Table(path.name, values, problems)
@@ -153,7 +159,7 @@ def read_entries(path: Path, heading: str, problems: Problems) -> list[Table]:
         return []
     entries = whole.inner(heading)
     whole.finish()
-    text = path.read_text(encoding="utf-8-sig").splitlines()
+    text = file_text(path).splitlines()
     head = re.compile(rf"\s*\[\[\s*{heading}\s*\]\]")
     lines = [number for number, line in enumerate(text, 1) if head.match(line)]
     for entry, line in zip(entries, lines, strict=False):
