@@ -112,6 +112,8 @@ PAIRING = {
     "reasons": "factor, mark (0-1; null: not known), sentence, gate (a hard ask), weight (how "
     "much it counts, stash settings suit_weights), source",
     "cautions": "what to look up or do before it is worn",
+    "muslin_first": "the cloth is too loved for an untested pattern: why, and cloths to risk on a "
+    "test, best first; told by `stash pair`, else null",
 }
 BECOME = {
     "could": "what the cloth could become, best first; for each:",
@@ -123,6 +125,9 @@ MUSLIN = {
     "score": "best first, 0-1",
     "likeness": "how like the intended cloth it behaves, 0-1 or null",
     "missed": "how much it would be missed, 0-1",
+    "worn": "how likely the result is worn, 0-1; null: nothing is known of what she has",
+    "price": "what the season plan loses without this length of it, in worth (priority times "
+    "suit); null: not worked out",
     "why": "sentences",
 }
 PLAN = {

@@ -89,6 +89,16 @@ class Pairing:
     """Share of what counts that is known, 0-1: what nobody measured lowers this, not the suit."""
     reasons: tuple[Reason, ...]
     cautions: tuple[str, ...] = ()
+    muslin_first: MuslinFirst | None = None
+    """The advice to test the fit first; None also where nobody looked."""
+
+
+@dataclass(frozen=True, slots=True)
+class MuslinFirst:
+    """A cloth too loved for an untested pattern: why, and the cloths to risk, best first."""
+
+    why: str
+    cloth_ids: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +112,10 @@ class MuslinCandidate:
     missed: float
     """How much it would be missed, 0 (not at all) to 1."""
     why: tuple[str, ...]
+    worn: float | None = None
+    """How likely the result is worn, 0-1; None: nobody knows what she has."""
+    price: float | None = None
+    """What the season plan loses without this length of it; None: not worked out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -45,7 +45,7 @@ def behaviour(cloth: Cloth) -> dict[str, float]:
 
 
 def likeness(cloth: Cloth, other: Cloth) -> float | None:
-    """1 (behaves the same) down to 0; None when nothing is known of both.
+    """1 (behaves the same) down to 0; None when nothing but their structure is known of both.
 
     The standardised distance is the root mean square of the differences, each over its
     `SPREAD`; a distance of 1 gives 0.61.
@@ -53,7 +53,7 @@ def likeness(cloth: Cloth, other: Cloth) -> float | None:
     one, two = behaviour(cloth), behaviour(other)
     shared = [name for name in SPREAD if name in one and name in two]
     if not shared:
-        return None
+        return None if cloth.structure is other.structure else OTHER_STRUCTURE
     squares = [((one[name] - two[name]) / SPREAD[name]) ** 2 for name in shared]
     alike = math.exp(-sum(squares) / len(squares) / 2)
     return alike if cloth.structure is other.structure else alike * OTHER_STRUCTURE

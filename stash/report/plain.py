@@ -18,7 +18,14 @@ if TYPE_CHECKING:
     from stash.garment.make import Make
     from stash.lay.problem import Problem
     from stash.lay.result import Lay, Placement
-    from stash.pairing.judgement import MuslinCandidate, Need, Pairing, PlannedRole, Reason
+    from stash.pairing.judgement import (
+        MuslinCandidate,
+        MuslinFirst,
+        Need,
+        Pairing,
+        PlannedRole,
+        Reason,
+    )
     from stash.report.records import BuyingList, LaidOut, PlanBook, Several
 
 
@@ -165,7 +172,14 @@ def pairing_json(pairing: Pairing, cloths: Mapping[int, Cloth]) -> dict[str, Any
         "suit_known": round(pairing.suit_known, 4),
         "reasons": [_reason(reason) for reason in pairing.reasons],
         "cautions": list(pairing.cautions),
+        "muslin_first": _muslin_first(pairing.muslin_first, cloths),
     }
+
+
+def _muslin_first(advice: MuslinFirst | None, cloths: Mapping[int, Cloth]) -> dict[str, Any] | None:
+    if advice is None:
+        return None
+    return {"why": advice.why, "cloths": [cloths[one].name for one in advice.cloth_ids]}
 
 
 def _need(need: Need) -> dict[str, Any]:
@@ -199,6 +213,8 @@ def muslin_json(candidate: MuslinCandidate, cloths: Mapping[int, Cloth]) -> dict
         "score": round(candidate.score, 4),
         "likeness": None if candidate.likeness is None else round(candidate.likeness, 4),
         "missed": round(candidate.missed, 4),
+        "worn": None if candidate.worn is None else round(candidate.worn, 4),
+        "price": None if candidate.price is None else round(candidate.price, 4),
         "why": list(candidate.why),
     }
 
@@ -270,6 +286,7 @@ NO_CLOTH: dict[str, Any] = {
     "suit_known": None,
     "reasons": [],
     "cautions": [],
+    "muslin_first": None,
 }
 """A role that is to be bought has the same keys."""
 

@@ -8,7 +8,9 @@ from stash.pairing.sources import SOURCES
 from stash.report.columns import wrapped
 
 if TYPE_CHECKING:
-    from stash.pairing.judgement import Pairing, Reason
+    from collections.abc import Mapping
+
+    from stash.pairing.judgement import MuslinFirst, Pairing, Reason
 
 LENGTH = "length"
 """Told by the amounts already."""
@@ -38,6 +40,14 @@ def factor_lines(pairing: Pairing, width: int) -> list[str]:
         found.append(wrapped(f"{_figures(reason)}. {reason.sentence}", width, 4, hang=4))
         found.append(wrapped(f"Source: {SOURCES[reason.factor]}.", width, 8))
     return found
+
+
+def muslin_words(advice: MuslinFirst, names: Mapping[int, str]) -> str:
+    """Why to test first, and the cloths to risk by name, best first."""
+    if not advice.cloth_ids:
+        return f"{advice.why} Nothing on the shelf is right and long enough for one."
+    cloths = ", ".join(names[cloth_id] for cloth_id in advice.cloth_ids)
+    return f"{advice.why} Best risked on it: {cloths}."
 
 
 def _figures(reason: Reason) -> str:

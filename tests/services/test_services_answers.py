@@ -15,8 +15,8 @@ from stash.pairing.judgement import Sureness, Verdict
 from stash.pairing.needs import Question, problem_of
 from stash.services import bench, buying, laying, planning, promises
 from stash.services.cloths import add_cloth, edit_cloth
-from stash.services.makes import add_make
-from stash.services.muslin import muslin_for
+from stash.services.makes import add_make, edit_make
+from stash.services.muslin import muslin_for, pair_and_advise
 from stash.services.pairing import become, pair_make
 from stash.services.patterns import add_chart_row, add_pattern, add_piece
 from stash.services.solving import prepared
@@ -201,6 +201,36 @@ def test_muslin_leaves_the_intended_cloth_alone(small: Stash) -> None:
         from stash.store.cloths import get_cloth
 
         assert get_cloth(session, found.pairing.cloth_id).name == "old twill"
+
+
+def test_a_loved_cloth_comes_with_the_advice_to_test_first(small: Stash) -> None:
+    twill = {"name": "old twill", "structure": "woven", "width": "150 cm", "length": "2.6 m"}
+    add_cloth(small, {**twill, "loved": "1", "weight": "280 gsm", "washed": "yes"})
+    assert all(pairing.muslin_first is None for pairing in pair_and_advise(small, "rain"))
+    edit_cloth(small, "olive", {"loved": "5"})
+    by_cloth = {pairing.cloth_id: pairing for pairing in pair_and_advise(small, "rain")}
+    advice = by_cloth[1].muslin_first
+    assert advice is not None
+    assert advice.cloth_ids == (3,)
+    assert "olive cord is too well loved for easy trousers" in advice.why
+    assert by_cloth[3].muslin_first is None
+    add_make(small, {"name": "trial", "pattern": "easy trousers", "size": "42", "muslin": "yes"})
+    edit_make(small, "trial", {"muslin_for": "rain trousers"})
+    assert all(pairing.muslin_first is None for pairing in pair_and_advise(small, "rain"))
+
+
+def test_the_price_of_a_muslin_is_what_the_queue_loses(small: Stash) -> None:
+    twill = {"name": "old twill", "structure": "woven", "width": "150 cm", "length": "1.4 m"}
+    add_cloth(small, {**twill, "loved": "1", "weight": "280 gsm", "washed": "yes"})
+    promises.promise(small, "rain", None, "olive")
+    (alone,) = muslin_for(small, "rain")
+    assert alone.price == 0
+    add_make(small, {"name": "garden trousers", "pattern": "easy trousers", "size": "42"})
+    (wanted,) = muslin_for(small, "rain")
+    assert wanted.price is not None
+    assert wanted.price > 0
+    assert wanted.score < alone.score
+    assert any("garden trousers, main, would have to be bought for" in why for why in wanted.why)
 
 
 def _several(stash: Stash) -> list[Question]:

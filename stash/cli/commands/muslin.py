@@ -24,7 +24,9 @@ def muslin(ref: str, sample: bool, as_json: bool) -> None:
     """Find the cloth to risk on a test of the fit.
 
     Candidates pass the hard asks of the pattern and are long enough, with something over
-    for letting out; the best behave like the intended cloth and would hardly be missed.
+    for letting out; the best behave like the intended cloth, would hardly be missed and
+    would be worn. The price of the best few is what the season plan is worth less without
+    them: priority (1 to 5) times suit, over all makes.
     """
     from stash.report.columns import sides, wrapped
     from stash.report.plain import muslin_json
@@ -45,6 +47,8 @@ def muslin(ref: str, sample: bool, as_json: bool) -> None:
         name = cloths[one.pairing.cloth_id].name
         click.echo(sides(f"{place:>2}. {name}", f"score {one.score:.0%}", width))
         click.echo(wrapped(amounts(one.pairing, system), width, 4))
+        if one.price:
+            click.echo(wrapped(f"Its price in the season plan is {one.price:.2f}.", width, 4))
         for sentence in one.why:
             click.echo(wrapped(sentence, width, 4))
     if not found:

@@ -41,11 +41,11 @@ def pair(ref: str, role: str | None, every: bool, why: bool, sample: bool, as_js
     """
     from stash.report.plain import pairing_json
     from stash.services.cloths import shelf
-    from stash.services.pairing import pair_make
+    from stash.services.muslin import pair_and_advise
 
     with opened(sample) as stash:
         with Bar() as bar:
-            pairings = pair_make(stash, ref, role, progress=bar)
+            pairings = pair_and_advise(stash, ref, role, progress=bar)
         cloths = {row.cloth.id: row.cloth for row in shelf(stash)}
         system = stash.settings.system
     if as_json:
@@ -65,7 +65,7 @@ def _print(
     from stash.pairing.judgement import Verdict
     from stash.report.columns import sides, wrapped
     from stash.report.plan_text import amounts
-    from stash.report.suit_text import doubts, factor_lines, suit_words
+    from stash.report.suit_text import doubts, factor_lines, muslin_words, suit_words
 
     told = [p for p in pairings if every or p.verdict is not Verdict.UNSUITED]
     width = line_width()
@@ -77,6 +77,9 @@ def _print(
             click.echo(line)
         for caution in pairing.cautions:
             click.echo(wrapped(f"Caution: {caution}", width, 4))
+        if pairing.muslin_first is not None:
+            names = {number: one.name for number, one in cloths.items()}
+            click.echo(wrapped(muslin_words(pairing.muslin_first, names), width, 4))
     left_out = len(pairings) - len(told)
     if left_out:
         click.echo(f"{left_out} unsuited cloths are left out; --all tells why.", err=True)

@@ -12,6 +12,7 @@ from textual.widgets import DataTable, Static
 
 from stash.pairing.judgement import Sureness
 from stash.report.plan_text import how_sure
+from stash.report.suit_text import muslin_words, suit_words
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.choose import ChooseScreen
@@ -122,7 +123,7 @@ class PairingRoom(Room):
     def _pair(self, make: str, role: Role | None, teller: Teller) -> Board:
         from stash.services.cloths import shelf
         from stash.services.makes import queue
-        from stash.services.pairing import pair_make
+        from stash.services.muslin import pair_and_advise
 
         stash = stash_of(self)
         rows = tuple(row for row in queue(stash) if row.make.state.wants_cloth)
@@ -133,7 +134,7 @@ class PairingRoom(Room):
             return Board(rows, chosen, None, (), cloths)
         wanted = role if role in chosen.roles else chosen.roles[0]
         self.post_message(MakesListed(Board(rows, chosen, wanted, (), cloths)))
-        found = pair_make(
+        found = pair_and_advise(
             stash,
             str(chosen.make.id),
             wanted,
@@ -214,12 +215,16 @@ class PairingRoom(Room):
         if pairing.verdict.can_be_cut and pairing.cut_from_shelf is not None:
             cut = amount(pairing.cut_from_shelf, settings, Measure.NEED)
             text.append(f"\ncut {cut} off the cloth as it lies")
-        heading(text, f"Why it suits {pairing.suit:.0%}", colours)
+        heading(text, f"Why: {suit_words(pairing)}", colours)
         for reason in sorted(pairing.reasons, key=lambda r: 1.0 if r.mark is None else r.mark):
             text.append(f"\n{reason_line(reason)}")
         if pairing.cautions:
             heading(text, "Mind", colours)
             text.append("".join(f"\n! {caution}" for caution in pairing.cautions))
+        if pairing.muslin_first is not None:
+            heading(text, "Test it first", colours)
+            names = {number: cloth.name for number, cloth in self.board.cloths.items()}
+            text.append(f"\n{muslin_words(pairing.muslin_first, names)}")
         return text
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
