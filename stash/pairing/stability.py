@@ -15,6 +15,7 @@ from stash.garment.pattern import Kind, Role
 from stash.pairing.desire import at_most
 from stash.pairing.gates import FLOOR, NO_STRETCH_ABOVE
 from stash.pairing.judgement import Reason
+from stash.trade.stretch import growth
 
 if TYPE_CHECKING:
     from stash.pairing.case import Case
@@ -67,8 +68,8 @@ def _woven(case: Case, have: float) -> Reason | None:
             f"It stretches {have:.0f} % and how far it springs back is not measured. Mark 10 cm, "
             "stretch it, let go, and measure after a minute: at most 10.3 cm keeps its shape.",
         )
-    growth = have * (100 - recovery) / 100
-    mark = max(FLOOR, at_most(growth, GROWTH_FINE, GROWTH_TOO_MUCH))
+    grown = growth(have, recovery)
+    mark = max(FLOOR, at_most(grown, GROWTH_FINE, GROWTH_TOO_MUCH))
     if mark == 1:
-        return Reason("stability", mark, f"Stretched, it grows by only {growth:.1f} %.")
-    return Reason("stability", mark, f"Stretched, it stays {growth:.1f} % longer: it will bag.")
+        return Reason("stability", mark, f"Stretched, it grows by only {grown:.1f} %.")
+    return Reason("stability", mark, f"Stretched, it stays {grown:.1f} % longer: it will bag.")

@@ -12,6 +12,7 @@ from stash.garment.pattern import Kind, Role
 from stash.pairing.judgement import Reason
 from stash.trade.care import WASHING_WORDS, Washing, washing_from_fibres, washing_from_words
 from stash.trade.fibres import fibre_family
+from stash.trade.labels import label_allows
 
 if TYPE_CHECKING:
     from stash.cloth.record import Cloth
@@ -63,12 +64,12 @@ def season(case: Case) -> Reason | None:
 
 def is_cool(cloth: Cloth) -> bool:
     """Lets warmth out: linen carries it away, sheer cloth holds no air."""
-    return cloth.sheer or _share(cloth, "linen") >= MOSTLY
+    return cloth.sheer or _mostly(cloth, "linen")
 
 
 def is_warm(cloth: Cloth) -> bool:
     """Holds still air: wool, and every raised surface."""
-    return cloth.raised or _share(cloth, "wool") >= MOSTLY
+    return cloth.raised or _mostly(cloth, "wool")
 
 
 def care(case: Case) -> Reason | None:
@@ -124,5 +125,7 @@ def washing_of(cloth: Cloth) -> Washing | None:
     return washing_from_fibres((share.fibre, share.percent) for share in cloth.fibres)
 
 
-def _share(cloth: Cloth, family: str) -> float:
-    return sum(s.percent for s in cloth.fibres if fibre_family(s.fibre) == family)
+def _mostly(cloth: Cloth, family: str) -> bool:
+    """As far as its label can be trusted."""
+    share = sum(s.percent for s in cloth.fibres if fibre_family(s.fibre) == family)
+    return share >= MOSTLY or label_allows(share, MOSTLY)

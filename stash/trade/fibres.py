@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from stash.errors import BadInputError
+from stash.trade.labels import conditioned
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +88,12 @@ FIBRES: tuple[Fibre, ...] = (
     Fibre("glass fibre", "other", "", ("glass",)),
     Fibre("metal", "other", "", ("metallic", "metallic fibre")),
     Fibre("paper", "other"),
-    Fibre("other fibres", "other", "", ("other", "other fibers", "other fibre", "others")),
+    Fibre(
+        "other fibres",
+        "other",
+        "",
+        ("other", "other fiber", "other fibers", "other fibre", "others"),
+    ),
     Fibre(UNKNOWN_FIBRES, "other", "", ("unknown", "unknown fibers", "undetermined fibres")),
 )
 
@@ -138,7 +144,7 @@ def fibre_family(name: str) -> str:
 
 def parse_fibres(text: str) -> tuple[tuple[str, float], ...]:
     """A content label: `95% cotton 5% elastane`, `cotton 95, elastane 5`, `65/35 poly/cotton`,
-    `wool/silk 60/40`.
+    `wool/silk 60/40`; or, with `dry` before it, the dry shares of a laboratory's report.
 
     Returns (generic name, per cent) from most to least; a fibre alone is 100 %.
 
@@ -146,12 +152,15 @@ def parse_fibres(text: str) -> tuple[tuple[str, float], ...]:
         BadInputError: a fibre nobody knows, or shares that do not add up to 100 %.
     """
     shares: dict[str, float] = {}
-    for words, percent in _label_parts(text):
+    dry = re.match(r"\s*dry\b[\s:]*", text, re.IGNORECASE)
+    for words, percent in _label_parts(text[dry.end() :] if dry else text):
         name = find_fibre(words)
         shares[name] = shares.get(name, 0.0) + percent
     total = sum(shares.values())
     if not 99 <= total <= 101:
         raise BadInputError(f"{text.strip()[:60]!r} adds up to {total:g} %, not 100 %.", _HINT)
+    if dry:
+        shares = {name: round(percent, 2) for name, percent in conditioned(shares.items())}
     return tuple(sorted(shares.items(), key=lambda share: (-share[1], share[0])))
 
 

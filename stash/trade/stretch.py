@@ -13,6 +13,16 @@ STRETCH_CLASSES: tuple[tuple[float, str], ...] = (
 for Fashion Design (from memory)."""
 
 
+def growth(stretch: float, recovery: float) -> float:
+    """Per cent a cloth stays longer once a stretch is let go (definitions of ASTM D3107).
+
+    Args:
+        stretch: Per cent it was stretched by.
+        recovery: Per cent of that stretch that springs back.
+    """
+    return stretch * (100 - recovery) / 100
+
+
 def stretch_class(percent: float) -> str:
     """The class of a cloth that stretches `percent` (0 or more) across."""
     return next(name for low, name in reversed(STRETCH_CLASSES) if percent >= low)

@@ -268,6 +268,18 @@ def test_a_washable_shell_with_a_dry_clean_lining_is_flagged() -> None:
     assert nobody.mark is None
 
 
+@pytest.mark.parametrize(
+    ("to", "passes"),
+    # An envelope's gauge of 4 to 5.4 in asks 35 %: 10 cm must reach 13.5 cm.
+    [(13.0, False), (13.5, True)],
+)
+def test_the_gauge_of_an_envelope_is_a_hard_ask(to: float, passes: bool) -> None:
+    asks = asking(structures=(KNIT,), stretch_across=(5.4 - 4) / 4 * 100)
+    knit = cloth(structure=KNIT, stretch_across=(to - 10) / 10 * 100)
+    case = case_for(knit, pattern(Kind.TSHIRT, asks=asks), Role.MAIN, System.METRIC)
+    assert bool(failed(reasons_for(case))) is not passes
+
+
 def test_stretch_wovens_that_grow_bag() -> None:
     """ASTM D3107: growth = (let go - marked) / marked. 30 % with 92 % recovery grows 2.4 %,
     with 70 % recovery 9 %."""

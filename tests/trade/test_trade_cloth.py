@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from scipy.constants import g as gravity
 
 from stash.errors import BadInputError
 from stash.trade.colour import lab_of, parse_colour, shade_difference
@@ -14,11 +15,11 @@ from stash.trade.hand import (
 )
 from stash.trade.repeats import cut_to_repeats, repeats_to_order
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
-from stash.trade.stretch import stretch_class
+from stash.trade.stretch import growth, stretch_class
 from stash.trade.weights import weight_class
 from stash.units.length import Length
 from stash.units.parse_length import parse_length
-from stash.units.percent import parse_percent
+from stash.units.percent import parse_percent, parse_recovery
 
 
 def test_a_pattern_asking_35_per_cent() -> None:
@@ -26,6 +27,13 @@ def test_a_pattern_asking_35_per_cent() -> None:
     asked = parse_percent("4 in to 5.4 in")
     assert parse_percent("10 cm to 13 cm") < asked
     assert parse_percent("10 cm to 13.5 cm") >= asked
+
+
+def test_stretch_growth_and_recovery_of_one_measurement() -> None:
+    # Definitions of ASTM D3107 (from memory): 10 marked, 15 stretched, 10.4 let go.
+    stretch, recovery = parse_percent("10 cm to 15 cm"), parse_recovery("10 to 15 to 10.4 cm")
+    assert [stretch, recovery] == pytest.approx([50, 92])
+    assert growth(stretch, recovery) == pytest.approx(4)
 
 
 @pytest.mark.parametrize(
@@ -60,6 +68,12 @@ def test_weight_classes(gsm: float, name: str) -> None:
 )
 def test_flexural_rigidity(gsm: float, bending_mm: float, mg_cm: float) -> None:
     assert rigidity_mg_cm(gsm, bending_mm) == pytest.approx(mg_cm, abs=0.005)
+
+
+def test_rigidity_in_si() -> None:
+    # ASTM D1388 gives G in µN·m: the weight of 120 mg at standard gravity over 1 cm.
+    newton_metres = rigidity_mg_cm(150, 20) * 1e-6 * 1e-2 * gravity
+    assert newton_metres * 1e6 == pytest.approx(11.768, abs=0.0005)
 
 
 @pytest.mark.parametrize(
