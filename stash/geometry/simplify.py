@@ -24,18 +24,25 @@ Point = tuple[int, int]
 
 FINELY_DRAWN = 300
 """Points; more are thinned out first, since the careful way costs their square."""
+TOO_MANY = 600
+"""Points left after thinning out that would still take seconds."""
 
 
 def simplify_outward(ring: IntRing, most: float) -> IntRing:
     """A ring of fewer points that covers `ring` and never strays from it by more than `most`.
 
     Cheapest changes (by area added) go first. Integers in, integers out; any unit. A very
-    finely drawn outline spends a tenth of `most` on being thinned out first.
+    finely drawn outline spends a tenth of `most` on being thinned out first. One that is rough
+    as well, such as a scan, may spend more than all of it: it stays covered.
     """
     box = bounds(ring)
     if len(ring) > FINELY_DRAWN:
-        ring = _thin_out(ring, most / 10)
-        most *= 0.9
+        drawn, share = ring, most / 10
+        ring = _thin_out(drawn, share)
+        while len(ring) > TOO_MANY:
+            share *= 2
+            ring = _thin_out(drawn, share)
+        most = max(most - share, 0)
     points = list(anticlockwise(ring))
     strayed = [0.0] * len(points)
     while len(points) > 4:
@@ -61,7 +68,7 @@ def _thin_out(ring: IntRing, most: float) -> IntRing:
     grown = Polygon(ring).buffer(most / 2, join_style="mitre")
     thin = grown.simplify(most / 2 - 1).intersection(box_of(*bounds(ring)))
     if not isinstance(thin, Polygon):
-        return ring
+        thin = Polygon(ring).convex_hull
     return clean(tuple((round(x), round(y)) for x, y in thin.exterior.coords[:-1]))
 
 
