@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from stash.intake.problems import Problems
 
 T = TypeVar("T")
+_DEEP = re.compile(r"(?:[\w\"'-]{1,40}[ \t]*\.[ \t]*){40}")
+"""Keys within keys; the parser takes the square of their number in memory."""
 
 
 @dataclass(slots=True)
@@ -141,12 +143,15 @@ class Table:
 def read_toml(path: Path, problems: Problems) -> Table | None:
     """A TOML file as one table; None, and the problem noted, when it cannot be read."""
     try:
-        # TOML knows two line ends; a lone carriage return is an error that it tells.
-        values = tomllib.loads(file_text(path).replace("\r\n", "\n"))
+        text = file_text(path)
+        if _DEEP.search(text):
+            problems.add(path.name, "its tables lie too deep in one another.", "Correct it there.")
+            return None
+        values = tomllib.loads(text)
     except StashError as error:
         problems.note(path.name, error)
         return None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         problems.add(path.name, f"it cannot be read as TOML ({error}).", "Correct it there.")
         return None
     return Table(path.name, values, problems)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from stash import paths
 from stash.config import load_settings
 from stash.errors import RefusedError
+from stash.intake.file_bytes import file_bytes
 from stash.intake.stash_folder import read_stash_folder
 from stash.services.sample import keep_files, told
 from stash.services.stash import Stash
@@ -19,7 +20,11 @@ if TYPE_CHECKING:
 
     from sqlalchemy.orm import Session
 
+    from stash.config import Settings
     from stash.intake.stash_folder import StashFiles
+
+_MOST_SETTINGS = 1_000_000
+"""Bytes."""
 
 
 def import_all(stash: Stash, folder: Path) -> tuple[tuple[int, str], ...]:
@@ -32,7 +37,7 @@ def import_all(stash: Stash, folder: Path) -> tuple[tuple[int, str], ...]:
         RefusedError: The stash is not empty.
     """
     files = read_stash_folder(folder)
-    settings = load_settings(folder / "settings.toml")
+    settings = _settings(folder)
     with stash.write(f"read the whole stash in {folder.name}") as session:
         if not whole.is_empty(session):
             raise RefusedError(
@@ -51,7 +56,7 @@ def replace_all(folder: Path, *, home: Path | None = None, url: str | None = Non
         BadInputError: The folder cannot be read; nothing is changed then.
     """
     files = read_stash_folder(folder)
-    settings = load_settings(folder / "settings.toml")
+    settings = _settings(folder)
     with Stash.open(home if url is None and home != paths.home() else None, url) as stash:
         aside = (home or paths.home()) / f"replaced-{datetime.now():%Y-%m-%d-%H%M%S}"
         export_all(stash, aside)
@@ -60,6 +65,14 @@ def replace_all(folder: Path, *, home: Path | None = None, url: str | None = Non
             _keep(session, files)
         stash.keep_settings(settings)
     return aside
+
+
+def _settings(folder: Path) -> Settings:
+    path = folder / "settings.toml"
+    if path.exists():
+        # Looked at first: a pipe in its place would never end.
+        file_bytes(path, _MOST_SETTINGS, "Keep only the settings in it.")
+    return load_settings(path)
 
 
 def _keep(session: Session, files: StashFiles) -> None:

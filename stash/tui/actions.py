@@ -118,7 +118,7 @@ ACTIONS: tuple[Action, ...] = (
     *_keeping("patterns", "pattern"),
     Action("patterns", "p", "piece", "Piece", "Draw a piece from a few measurements"),
     Action("patterns", "c", "chart", "Chart row", "Add a line of the envelope's chart"),
-    Action("patterns", "i", "import", "Import", "Read pieces from an SVG file"),
+    Action("patterns", "i", "import", "Import", "Read pieces from an SVG, DXF or PDF file"),
     Action("patterns", "l", "lay", "Lay", "Lay this pattern at a width"),
     *_filtering("patterns"),
     _back("patterns", "Clear the filter; then back to the Bench"),

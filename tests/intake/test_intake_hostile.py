@@ -11,6 +11,7 @@ REFUSED = frozenset(
         *("pdf: form bomb", "pdf: deep states", "pdf: locked"),
         *("xlsx: entities", "ods: entities", "csv: open quote"),
         *("folder: pipe for people", "folder: link to a drawing out", "folder: drawing above"),
+        *("folder: pipe for settings", "folder: deep tables", "folder: long number"),
     }
 )
 

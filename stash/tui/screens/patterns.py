@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
@@ -12,14 +11,14 @@ from textual.containers import Container
 from textual.widgets import Static
 
 from stash.services import patterns
-from stash.services.fields import REQUIRED, Field
 from stash.services.pattern_fields import CHART_FIELDS, PATTERN_FIELDS
-from stash.services.readers import read_text, show_text
 from stash.tui.actions import bindings
-from stash.tui.messages import Answered
+from stash.tui.messages import Answered, Changed
 from stash.tui.screens.choose import ChooseScreen
-from stash.tui.screens.form import Form
+from stash.tui.screens.confirm import ConfirmScreen
+from stash.tui.screens.form import Form, FormScreen
 from stash.tui.screens.keeping import KeepingRoom
+from stash.tui.screens.pieces_file import FILE_FIELDS, preview, read_look
 from stash.tui.show import amount, counted, heading, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
@@ -33,33 +32,16 @@ if TYPE_CHECKING:
     from textual.widget import Widget
 
     from stash.garment.pattern import Pattern
+    from stash.services.pattern_import import Look
     from stash.services.patterns import PatternRow
     from stash.services.pieces import FamilyForm
+    from stash.services.stash import Stash
 
 EMPTY = """There is no pattern yet.
 
 Press a to add one: its name and what kind of garment it is are enough. Then give it \
 its pieces, so that it can be laid out: p draws one from a few measurements, \
-i reads them from an SVG drawing, c adds a line of the envelope's chart."""
-
-IMPORT_FIELDS = (
-    Field(
-        key="file",
-        label="SVG file",
-        hint="Where the drawing lies: ~/patterns/trousers.svg, one closed path for each piece",
-        read=read_text,
-        show=show_text,
-        empty=REQUIRED,
-    ),
-    Field(
-        key="size",
-        label="Size",
-        hint="The pattern's size these pieces are; empty: every size",
-        read=read_text,
-        show=show_text,
-        empty="",
-    ),
-)
+i reads them from an SVG, DXF or PDF file, c adds a line of the envelope's chart."""
 
 
 class PatternsRead(Answered):
@@ -68,6 +50,10 @@ class PatternsRead(Answered):
 
 class FamiliesRead(Answered):
     """The families a piece can be drawn from were read."""
+
+
+class PiecesTaken(Answered):
+    """Pieces of a file were kept."""
 
 
 class PatternsRoom(KeepingRoom):
@@ -137,7 +123,7 @@ class PatternsRoom(KeepingRoom):
             text.append(f", size {sizes[0]}" if sizes else "")
             text.append("\n" + "\n".join(sheet(shown, columns)))
         else:
-            text.append("\nno pieces yet: p draws one, i reads a drawing")
+            text.append("\nno pieces yet: p draws one, i reads a file")
         if pattern.charts:
             heading(text, "Chart", colours)
             for row in pattern.charts:
@@ -224,23 +210,43 @@ class PatternsRoom(KeepingRoom):
             )
 
     def action_import(self) -> None:
-        """Read pieces from a drawing."""
-        key, stash = self.table.chosen, stash_of(self)
+        """Look at a file with drawn pieces; they are taken after a question."""
+        key = self.table.chosen
         if key is None:
             return
+        pattern = self.found[key].pattern
+        kept_as = ""
 
         def read(texts: dict[str, str]) -> object:
-            file = Path(texts["file"].strip()).expanduser()
-            return patterns.import_pieces(stash, key, file, texts.get("size", "").strip())
+            nonlocal kept_as
+            kept_as = texts.get("keep_as", "").strip()
+            return read_look(texts, pattern)
 
-        self.open_form(
-            Form(
-                title=f"Pieces for {self.name_of(key)} from a drawing",
-                fields=IMPORT_FIELDS,
-                suggest=partial(_suggest, self.found[key].pattern),
-                save=read,
-            )
+        form = Form(
+            title=f"Pieces for {pattern.name} from a file",
+            fields=FILE_FIELDS,
+            suggest=partial(_suggest, pattern),
+            save=read,
         )
+        self.app.push_screen(FormScreen(form), lambda look: self._ask_to_take(key, look, kept_as))
+
+    def _ask_to_take(self, key: str, look: object, kept_as: str) -> None:
+        if look is None:
+            return
+        seen: Look = look  # type: ignore[assignment]
+        columns = min(90, self.app.size.width * 9 // 10 - 8)
+        text = preview(seen, stash_of(self).settings.system, columns)
+        question = ConfirmScreen(text, yes=f"Take {counted(len(seen.picked), 'piece')}", no="Leave")
+        self.app.push_screen(question, partial(self._take, key, seen, kept_as))
+
+    def _take(self, key: str, look: Look, kept_as: str, sure: bool | None) -> None:
+        if sure:
+            stash = stash_of(self)
+            ask(self, "take", lambda _: _taken(stash, key, look, kept_as), PiecesTaken)
+
+    @on(PiecesTaken)
+    def _pieces_taken(self, message: PiecesTaken) -> None:
+        self.post_message(Changed(f"✓ Kept {message.answer}. ctrl+z undoes it."))
 
     def action_lay(self) -> None:
         """Lay the chosen pattern; the lay asks for the width."""
@@ -252,8 +258,14 @@ class PatternsRoom(KeepingRoom):
             self.app.push_screen(LayScreen(LayQuestion(pattern=key)))
 
 
+def _taken(stash: Stash, key: str, look: Look, kept_as: str) -> str:
+    from stash.services.pattern_import import take_pieces
+
+    return take_pieces(stash, key, look, kept_as).name
+
+
 def _suggest(pattern: Pattern, key: str, texts: Mapping[str, str]) -> Sequence[str]:
     del texts
-    if key == "size":
+    if key in ("size", "keep_as"):
         return [size.label for size in pattern.sizes]
     return pattern.views if key in ("view", "views") else ()
