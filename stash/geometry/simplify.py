@@ -68,7 +68,7 @@ def _thin_out(ring: IntRing, most: float) -> IntRing:
     grown = Polygon(ring).buffer(most / 2, join_style="mitre")
     thin = grown.simplify(most / 2 - 1).intersection(box_of(*bounds(ring)))
     if not isinstance(thin, Polygon):
-        thin = Polygon(ring).convex_hull
+        thin = box_of(*bounds(ring))
     return clean(tuple((round(x), round(y)) for x, y in thin.exterior.coords[:-1]))
 
 
