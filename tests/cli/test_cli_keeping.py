@@ -97,6 +97,7 @@ def test_moving_into_another_file(
 ARGUMENTS = {
     "lay": ("rain", "--cloth", "olive"),
     "pair": ("rain",),
+    "become": ("olive",),
     "muslin": ("rain",),
     "promise": ("rain", "olive"),
     "release": ("rain",),

@@ -16,6 +16,7 @@ from stash.services.patterns import add_chart_row, add_pattern, add_piece
 
 if TYPE_CHECKING:
     from stash.report.records import KindRow
+    from stash.services.asked import How
     from stash.services.stash import Stash
     from stash.units.length import Length
 
@@ -114,8 +115,10 @@ def test_a_careful_search_tells_how_far_it_is_and_ends_when_told(small: Stash) -
         heard.append((share, best))
         return len(heard) < 2
 
-    before = lay_make(small, "rain", cloth="olive", kind=LayKind.OPEN).need.length
-    laid = lay_any(small, "rain", cloth="olive", kind=LayKind.OPEN, careful=600.0, told=told)
+    # At this width the legs lie neither two abreast nor one: no bound ends the search.
+    asked: How = {"width": "115 cm", "kind": LayKind.OPEN}
+    before = lay_make(small, "rain", **asked).need.length
+    laid = lay_any(small, "rain", **asked, careful=600.0, told=told)
     assert len(heard) == 2  # of 600 seconds it took as long as two reports
     assert all(0 <= share < 0.5 and best > 0 for share, best in heard)
     assert before is not None

@@ -137,9 +137,9 @@ async def test_a_search_shows_its_progress_and_ends_at_a_key(
 ) -> None:
     async with StashApp(small).run_test(size=size) as pilot:
         await to_lay(pilot)
-        await pilot.press("g")  # with a gap it is longer than its longest piece
-        await fill_form(pilot, {"gap": "1 cm"})
-        await until(pilot, lambda: "apart" in shown(pilot))
+        await pilot.press("w")  # so wide that no bound ends the search
+        await fill_form(pilot, {"width": "115 cm"})
+        await until(pilot, lambda: "need 1.16" not in shown(pilot))
         await settled(pilot)
         await pilot.press("s")
         await fill_form(pilot, {"seconds": "600"})
