@@ -23,7 +23,6 @@ from stash.store.changes import tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-    from pathlib import Path
 
     from stash.services.stash import Stash
 
@@ -155,23 +154,6 @@ def remove_piece(stash: Stash, ref: str, name: str, size: str = "") -> Pattern:
             raise BadInputError(f"{pattern.name} has no piece {name!r}.", f"Its pieces: {known}.")
         kept = tuple(p for p in pattern.pieces if p not in gone)
         return store.update_pattern(session, replace(pattern, pieces=kept))
-
-
-def import_pieces(stash: Stash, ref: str, svg: Path, size: str = "") -> Pattern:
-    """Read the pieces of one size from an SVG drawing, in place of that size's old ones.
-
-    Raises:
-        BadInputError: The drawing cannot be read, or a piece in it is no piece.
-    """
-    from stash.intake.svg_pieces import read_svg_pieces
-
-    with stash.write(f"read pieces of pattern {ref} from {svg.name}") as session:
-        pattern = store.find_pattern(session, ref)
-        known_size(pattern, size)
-        read = tuple(replace(piece, size=size or piece.size) for piece in read_svg_pieces(svg))
-        labels = {piece.size for piece in read}
-        kept = tuple(piece for piece in pattern.pieces if piece.size not in labels)
-        return store.update_pattern(session, replace(pattern, pieces=kept + read))
 
 
 def add_chart_row(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:

@@ -12,7 +12,7 @@ from click.testing import CliRunner
 from stash.cli.main import cli
 
 README = Path(__file__).parents[2] / "README.md"
-APP = ("demo", "load FOLDER", "pattern read")
+APP = ("demo", "load FOLDER")
 """Opens the app, or stands for a file of the reader's own."""
 
 

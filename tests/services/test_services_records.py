@@ -13,8 +13,6 @@ from stash.services.promises import cut, promise, release
 from stash.units.length import Length
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from stash.services.stash import Stash
 
 BAND = {"name": "band", "length": "1 m", "width": "8 cm"}
@@ -89,19 +87,6 @@ def test_tables_of_a_pattern(small: Stash) -> None:
     assert [a.weight_low for a in asks.asks] == [pytest.approx(135.62, abs=0.01)]
     patterns.add_notion(small, "easy", {"name": "zip", "length": "20 cm"})
     assert patterns.get_pattern(small, "easy").notions[0].length == Length.from_mm(200)
-
-
-def test_drawn_pieces_replace_those_of_their_size(small: Stash, tmp_path: Path) -> None:
-    drawing = tmp_path / "leg.svg"
-    drawing.write_text(
-        '<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="200mm" '
-        'viewBox="0 0 400 200"><path d="M0 0H300V100H0Z"><title>flap | cut 2</title></path></svg>'
-    )
-    kept = patterns.import_pieces(small, "easy", drawing, "40")
-    assert [(p.name, p.size, p.copies) for p in kept.pieces if p.size] == [("flap", "40", 2)]
-    drawing.write_text("<svg")
-    with pytest.raises(BadInputError):
-        patterns.import_pieces(small, "easy", drawing, "40")
 
 
 def test_promises_are_held_within_what_is_left(small: Stash) -> None:

@@ -31,7 +31,6 @@ PLACES: dict[str, tuple[str, str]] = {
     "remove": ("stash.cli.commands.pattern:remove", "Forget a pattern no make uses."),
     "families": (f"{PARTS}:families", "List the shapes a piece can be drafted from."),
     "piece": (f"{PARTS}:piece", "Draft a piece from a few measures and add it."),
-    "read": (f"{PARTS}:read", "Read the pieces of one size from an SVG drawing."),
     "import": (f"{FILES}:import_", "Look at the pieces of an SVG, DXF or PDF file, and take them."),
     "export": (f"{FILES}:export", "Write the pieces to an SVG or DXF drawing."),
     "remove-piece": (f"{PARTS}:remove_piece", "Take a piece out of a pattern."),
@@ -54,7 +53,7 @@ def add(name: str, **options: Any) -> None:
     """Keep a pattern.
 
     It must have a kind: stash pattern add "easy trousers" --kind "elastic trousers" --sizes
-    "40, 42". Then add pieces (stash pattern piece, stash pattern read) or chart rows.
+    "40, 42". Then add pieces (stash pattern piece, stash pattern import) or chart rows.
     """
     from stash.services.patterns import add_pattern
 

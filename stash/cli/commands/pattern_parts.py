@@ -1,8 +1,7 @@
-"""`stash pattern piece`, `read`, `chart` …: the pieces and tables of a pattern."""
+"""`stash pattern piece`, `chart` …: the pieces and tables of a pattern."""
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -65,24 +64,6 @@ def piece(ref: str, family: str, said: tuple[str, ...]) -> None:
         kept = add_piece(stash, ref, family, pairs(said))
     added = kept.pieces[-1]
     click.echo(f"{added.name} is added: cut {added.copies}.", err=True)
-
-
-@click.command()
-@reference
-@click.argument("svg", type=click.Path(dir_okay=False, path_type=Path))
-@click.option("--size", default="", metavar="SIZE", help="The size drawn; default every size.")
-def read(ref: str, svg: Path, size: str) -> None:
-    """Read the pieces of one size from an SVG drawing.
-
-    Each closed path is a piece at true scale; its title says how it is cut: "front | cut 2",
-    "back | cut 1 on fold". The pieces of that size are replaced.
-    """
-    from stash.services.patterns import import_pieces
-
-    with opened() as stash:
-        kept = import_pieces(stash, ref, svg, size)
-    names = ", ".join(dict.fromkeys(p.name for p in kept.pieces))
-    click.echo(f"{kept.name} now has: {names}.", err=True)
 
 
 @click.command("remove-piece")
