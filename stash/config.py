@@ -36,6 +36,7 @@ SUIT_WEIGHTS: dict[str, float] = {
     "hand": 2.0,
     "bulk": 1.5,
     "fibre": 1.0,
+    "avoid": 1.5,
     "season": 0.5,
     "care": 1.0,
     "surface": 1.0,

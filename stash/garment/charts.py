@@ -6,15 +6,21 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
-from stash.garment.pattern import Kind
+from stash.garment.pattern import HALF_TENTH, Kind
 from stash.trade.widths import CHART, LABEL_TOLERANCE, ONE_WAY_EXTRA, convert_by_chart
+from stash.units.format_length import EIGHTH_YARD
 from stash.units.length import Length
 
 if TYPE_CHECKING:
     from stash.garment.pattern import ChartRow, Pattern, Role
 
-NO_SCALING = (Kind.TROUSERS_ELASTIC, Kind.TROUSERS_TAILORED, Kind.SHORTS)
+NO_SCALING = (
+    *(Kind.TROUSERS_ELASTIC, Kind.TROUSERS_TAILORED, Kind.SHORTS, Kind.LEGGINGS),
+    Kind.PYJAMAS,
+)
 """Their need is a step function of width: legs lie side by side or they do not."""
+
+TENTH_METRE = HALF_TENTH.times(2)
 
 LARGE_DIFFERENCE = Length.from_mm(500)
 """Between widths, for the width chart's extra quarter yard; the chart gives no number, this
@@ -35,16 +41,42 @@ def charted_amount(
 
     Exact at a charted width; on wider cloth the amount for the next narrower width, which is
     always enough; on narrower cloth the published width chart, rounded up, but never for
-    trousers or shorts. Returns the amount, whether it is the chart's own, and why.
+    anything with legs. Returns the amount, whether it is the chart's own, and why.
     """
-    rows = pattern.charts_for(view, size, role)
+    rows = _without_roundings(pattern.charts_for(view, size, role))
     enough = [_read(row, width, nap) for row in rows if _serves(row.width, width)]
     if enough:
         best = min(enough, key=lambda reading: (reading.amount, not reading.exact))
         return best.amount, best.exact, best.why
     if not rows or pattern.kind in NO_SCALING:
         return None
-    return _from_wider(min(rows, key=lambda row: (row.width, row.amount)), width, nap)
+    return _from_wider(min(rows, key=lambda row: (row.width, row.enough)), width, nap)
+
+
+def _without_roundings(rows: tuple[ChartRow, ...]) -> tuple[ChartRow, ...]:
+    """Without metres that are a rounding down of yards printed for the same cloth.
+
+    Envelopes print both, the metres rounded to the nearest 0.1 m; the smaller of the two would
+    be up to 5 cm too little.
+    """
+    return tuple(
+        row for row in rows if not any(other is not row and _rounds(row, other) for other in rows)
+    )
+
+
+def _rounds(row: ChartRow, other: ChartRow) -> bool:
+    same = (row.role, row.view, row.size, row.with_nap)
+    return (
+        same == (other.role, other.view, other.size, other.with_nap)
+        and _one_width(row.width, other.width)
+        and row.amount.nm % TENTH_METRE.nm == 0
+        and other.amount.nm % EIGHTH_YARD.nm == 0
+        and row.amount < other.amount <= row.amount + HALF_TENTH
+    )
+
+
+def _one_width(one: Length, other: Length) -> bool:
+    return abs(one.nm - other.nm) <= LABEL_TOLERANCE.nm or _one_column(one, other)
 
 
 def _serves(charted: Length, width: Length) -> bool:
@@ -73,7 +105,7 @@ def _read(row: ChartRow, width: Length, nap: bool) -> _Reading:
 
 def _from_wider(row: ChartRow, width: Length, nap: bool) -> tuple[Length, bool, str] | None:
     try:
-        amount = convert_by_chart(row.amount, row.width, width)
+        amount = convert_by_chart(row.enough, row.width, width)
     except BadInputError:
         return None
     why = f"From {_centimetres(row.width)} by the published width chart, rounded up"
@@ -87,9 +119,11 @@ def _from_wider(row: ChartRow, width: Length, nap: bool) -> tuple[Length, bool, 
 
 
 def _with_nap(row: ChartRow, nap: bool) -> tuple[Length, str]:
+    """What the row surely is enough for, and what was added to it in words."""
+    amount, added = row.enough, ", and 5 cm for its rounding" if row.rounded else ""
     if nap and not row.with_nap:
-        return row.amount + ONE_WAY_EXTRA, ", and 1/4 yd for the nap"
-    return row.amount, ""
+        return amount + ONE_WAY_EXTRA, f"{added}, and 1/4 yd for the nap"
+    return amount, added
 
 
 def _centimetres(width: Length) -> str:

@@ -12,12 +12,18 @@ if TYPE_CHECKING:
     from stash.cloth.record import Hand, Structure
 
 
+HALF_TENTH = Length.from_mm(50)
+"""By how much metres rounded to 0.1 m may lie below what is needed: 1 1/4 yd (1.143 m) is
+printed as 1.1 m (a tissue pattern's envelope)."""
+
+
 class Kind(StrEnum):
     """Garment kinds; each has defaults in `trade.asks` and `trade.notions`."""
 
     TROUSERS_ELASTIC = "elastic trousers"
     TROUSERS_TAILORED = "tailored trousers"
     SHORTS = "shorts"
+    LEGGINGS = "leggings"
     SKIRT_STRAIGHT = "straight skirt"
     SKIRT_FLARED = "flared skirt"
     TSHIRT = "t-shirt"
@@ -31,6 +37,14 @@ class Kind(StrEnum):
     COAT = "coat"
     PYJAMAS = "pyjamas"
     BAG = "bag"
+
+
+class Form(StrEnum):
+    """What a pattern comes as."""
+
+    PAPER = "paper"
+    FILE = "file"
+    BOOK = "book"
 
 
 class Role(StrEnum):
@@ -78,6 +92,12 @@ class Piece:
     match: tuple[float, float] | None = None
     """The point on the stitching line, in the outline's millimetres, that has to meet the
     print's repeat; None: it need not match."""
+    seam: float | None = None
+    """Millimetres of seam allowance in the outline; None: not known."""
+    family: str = ""
+    """The family of shapes it was drafted from; empty: it was drawn."""
+    typed: tuple[str, ...] = ()
+    """The measures of the draft as they were typed: `hip=100 cm`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +111,13 @@ class ChartRow:
     amount: Length
     with_nap: bool = True
     """The amount is enough for cloth with nap."""
+    rounded: bool = False
+    """Metres rounded to the nearest 0.1 m, as envelopes print beside yards."""
+
+    @property
+    def enough(self) -> Length:
+        """What surely is enough: a rounded amount may be half a step too little."""
+        return self.amount + HALF_TENTH if self.rounded else self.amount
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +135,10 @@ class Asks:
     hand_low: Hand | None = None
     hand_high: Hand | None = None
     nap_allowed: bool = True
+    fibres: tuple[str, ...] = ()
+    """Fibres the pattern recommends, by their plain names; empty: any."""
+    avoid: tuple[str, ...] = ()
+    """What it advises against, each in a word or two: velvet, stripes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,11 +169,16 @@ class Pattern:
     id: int = 0
     name: str
     kind: Kind
-    form: str = "paper"
-    """Paper, file or book."""
+    form: str = Form.PAPER.value
+    """One of `Form`."""
     kept_in: str = ""
+    """Binder, drawer, or path of a file."""
+    picture: str = ""
+    """Path of a photo or line drawing."""
     views: tuple[str, ...] = ()
     sizes: tuple[Size, ...] = ()
+    traced: tuple[str, ...] = ()
+    """Labels of the sizes whose pieces are traced, printed or cut out already."""
     pieces: tuple[Piece, ...] = ()
     charts: tuple[ChartRow, ...] = ()
     asks: tuple[Asks, ...] = ()

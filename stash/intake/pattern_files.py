@@ -11,9 +11,11 @@ from stash.intake import words
 from stash.intake.svg_pieces import read_svg_pieces
 from stash.intake.tables import Table, read_toml
 from stash.intake.typed import read_fields
+from stash.trade.fibres import find_fibre
 from stash.units.length import ZERO
 from stash.units.parse_length import parse_length, parse_width
 from stash.units.percent import parse_percent, parse_recovery
+from stash.units.printed import parse_printed
 from stash.units.weight import parse_weight
 
 if TYPE_CHECKING:
@@ -37,8 +39,10 @@ def read_pattern(path: Path, problems: Problems) -> Pattern | None:
         kind=table.parsed("kind", _kind, Kind.BAG, needed=True),
         form=table.text("form", "paper"),
         kept_in=table.text("kept_in"),
+        picture=table.text("picture"),
         views=table.texts("views"),
         sizes=tuple(_size(entry) for entry in table.inner("size")),
+        traced=table.texts("traced"),
         pieces=_pieces(table, path.parent),
         charts=tuple(row for entry in table.inner("chart") for row in _chart(entry)),
         asks=tuple(_asks(entry) for entry in table.inner("asks")),
@@ -100,6 +104,7 @@ def _chart(table: Table) -> list[ChartRow]:
     role = table.parsed("role", _role, Role.MAIN)
     view = table.text("view")
     with_nap = table.flag("with_nap", True)
+    rounded = table.flag("rounded")
     widths = [table.read("widths", text, parse_width) for text in table.texts("widths")]
     amounts = table.take("amounts", {})
     table.finish()
@@ -114,7 +119,7 @@ def _chart(table: Table) -> list[ChartRow]:
         for width, cell in zip(widths, cells, strict=True):
             if cell == NOTHING or width is None:
                 continue
-            amount = table.read(f"amounts, {size}", str(cell), parse_length)
+            amount = table.read(f"amounts, {size}", str(cell), parse_printed)
             if amount is not None:
                 rows.append(
                     ChartRow(
@@ -124,6 +129,7 @@ def _chart(table: Table) -> list[ChartRow]:
                         width=width,
                         amount=amount,
                         with_nap=with_nap,
+                        rounded=rounded,
                     )
                 )
     return rows
@@ -145,9 +151,16 @@ def _asks(table: Table) -> Asks:
         hand_low=table.parsed("hand_low", words.read_hand, None),
         hand_high=table.parsed("hand_high", words.read_hand, None),
         nap_allowed=table.parsed("nap_allowed", words.read_flag, True),
+        fibres=_fibres(table),
+        avoid=table.texts("avoid"),
     )
     table.finish()
     return asks
+
+
+def _fibres(table: Table) -> tuple[str, ...]:
+    read = (table.read("fibres", text, find_fibre) for text in table.texts("fibres"))
+    return tuple(fibre for fibre in read if fibre is not None)
 
 
 def _notion(table: Table) -> Notion:
@@ -171,6 +184,7 @@ def _check(pattern: Pattern, table: Table) -> None:
     if len(sizes) < len(pattern.sizes):
         table.problems.add(table.where, "a size stands there twice.")
     named_sizes = [
+        *(("traced", size) for size in pattern.traced),
         *((f"piece '{piece.name}'", piece.size) for piece in pattern.pieces),
         *(("chart", row.size) for row in pattern.charts),
         *((f"notion '{notion.name}'", notion.size) for notion in pattern.notions),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from stash.cloth.hand import hand_of
@@ -9,6 +10,7 @@ from stash.garment.pattern import Kind, Role
 from stash.pairing.desire import at_least
 from stash.pairing.gates import FLOOR
 from stash.pairing.judgement import Reason, Sureness
+from stash.units.letters import bare_letters
 from stash.units.weight import show_weight
 
 if TYPE_CHECKING:
@@ -31,6 +33,7 @@ SEE_THROUGH_SHOWS = frozenset(
         Kind.TROUSERS_ELASTIC,
         Kind.TROUSERS_TAILORED,
         Kind.SHORTS,
+        Kind.LEGGINGS,
         Kind.SKIRT_STRAIGHT,
         Kind.SKIRT_FLARED,
         Kind.DRESS,
@@ -61,6 +64,7 @@ def factors(case: Case) -> tuple[Reason, ...]:
         _weight(case),
         _hand(case),
         _fibre(case),
+        _avoid(case),
         _surface(case),
     )
     return tuple(reason for reason in found if reason is not None)
@@ -180,8 +184,10 @@ def _hand(case: Case) -> Reason | None:
 
 
 def _fibre(case: Case) -> Reason | None:
-    """Only linings ask for a fibre: they must slide."""
+    """What the pattern recommends; of linings also that they slide."""
     cloth = case.cloth
+    if case.asks.fibres:
+        return _recommended(case)
     if case.role is not Role.LINING:
         return None
     if not cloth.fibres:
@@ -194,6 +200,38 @@ def _fibre(case: Case) -> Reason | None:
             "fibre", 1.0, f"{cloth.fibres[0].fibre.capitalize()} slides, as a lining should."
         )
     return Reason("fibre", 0.5, "It will cling to what is worn under it: a lining should slide.")
+
+
+def _recommended(case: Case) -> Reason:
+    wanted = ", ".join(case.asks.fibres)
+    if not case.cloth.fibres:
+        return Reason("fibre", None, f"Its fibre is not known; the pattern recommends {wanted}.")
+    share = sum(part.percent for part in case.cloth.fibres if part.fibre in case.asks.fibres)
+    main = case.cloth.fibres[0].fibre
+    if share >= 50:
+        return Reason("fibre", 1.0, f"The pattern recommends {wanted}; this is mostly that.")
+    return Reason("fibre", 0.5, f"The pattern recommends {wanted}; this is mostly {main}.")
+
+
+def _avoid(case: Case) -> Reason | None:
+    """What the pattern advises against, looked for in all that is said of the cloth."""
+    cloth = case.cloth
+    texts = (cloth.name, cloth.structure.value, cloth.print, *(s.fibre for s in cloth.fibres))
+    flags = [word for word, yes in (("nap", cloth.nap), ("sheer", cloth.sheer)) if yes]
+    said = bare_letters(" ".join((*texts, *flags)))
+    found = [word for word in case.asks.avoid if _names(said, bare_letters(word))]
+    if not case.asks.avoid:
+        return None
+    if found:
+        listed = " and ".join(found)
+        return Reason("avoid", 0.3, f"The pattern advises against {listed}, and this is said here.")
+    return Reason("avoid", 1.0, f"Nothing says that it is {' or '.join(case.asks.avoid)}.")
+
+
+def _names(said: str, word: str) -> bool:
+    """The word stands there, in the singular or the plural."""
+    stem = re.escape(word.removesuffix("s"))
+    return re.search(rf"(?<!\w){stem}s?(?!\w)", said) is not None
 
 
 def _surface(case: Case) -> Reason | None:

@@ -35,6 +35,7 @@ BOTTOMS = frozenset(
         Kind.TROUSERS_ELASTIC,
         Kind.TROUSERS_TAILORED,
         Kind.SHORTS,
+        Kind.LEGGINGS,
         Kind.SKIRT_STRAIGHT,
         Kind.SKIRT_FLARED,
         Kind.PINAFORE,

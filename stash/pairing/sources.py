@@ -17,7 +17,8 @@ SOURCES: dict[str, str] = {
     "hand": "bending length by ASTM D1388, drape by Cusick (ISO 9073-9), or five steps by hand; "
     "steps: house rule",
     "bulk": "flexural rigidity by BS 3356; limits: house rule",
-    "fibre": "filament fibres slide: common practice",
+    "fibre": "what the pattern recommends; filament fibres slide: common practice",
+    "avoid": "what the pattern advises against; mark: house rule",
     "season": "wool and raised cloth hold air, linen does not: common practice; mark: house rule",
     "care": "one care for the whole garment, 16 CFR 423 and ISO 3758; mark: house rule",
     "surface": "common practice; mark: house rule",

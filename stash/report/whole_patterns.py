@@ -43,7 +43,7 @@ def pattern_toml(pattern: Pattern, drawing: str = "") -> str:
 def _charts(rows: Sequence[ChartRow]) -> list[list[ChartRow]]:
     """Rows that make one table of widths and sizes in just this order; else each alone."""
     found: list[list[ChartRow]] = []
-    for _, run in groupby(rows, key=lambda row: (row.role, row.view, row.with_nap)):
+    for _, run in groupby(rows, key=lambda row: (row.role, row.view, row.with_nap, row.rounded)):
         together = list(run)
         found += [together] if _in_order(together) else [[row] for row in together]
     return found
@@ -63,6 +63,7 @@ def _chart(rows: Sequence[ChartRow]) -> list[str]:
     lines = [pair("role", first.role)]
     if first.view:
         lines.append(pair("view", first.view))
+    lines += [pair("rounded", True)] if first.rounded else []
     lines += [pair("with_nap", first.with_nap), pair("widths", tuple(map(written, widths)))]
     table = []
     for size in dict.fromkeys(row.size for row in rows):
@@ -86,4 +87,7 @@ def _asks(asks: Asks) -> list[str]:
     for name in ("hand_low", "hand_high"):
         value = getattr(asks, name)
         lines += [] if value is None else [pair(name, value)]
+    for name in ("fibres", "avoid"):
+        value = getattr(asks, name)
+        lines += [pair(name, value)] if value else []
     return [*lines, pair("nap_allowed", written(asks.nap_allowed))]

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from stash.cloth.record import Hand, Structure
 from stash.errors import BadInputError
-from stash.garment.pattern import Kind, Role, Size
+from stash.garment.pattern import Form, Kind, Role, Size
 from stash.services import readers as r
 from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field
 from stash.units.length import ZERO
+
+FORMS = tuple(form.value for form in Form)
 
 
 def _read_sizes(text: str, context: Context) -> tuple[Size, ...]:
@@ -61,10 +63,25 @@ PATTERN_FIELDS: tuple[Field, ...] = (
         show=r.show_words,
         empty=(),
     ),
-    ready.text(
-        "form", "Form", "paper, file or book", empty="paper", choices=("paper", "file", "book")
+    Field(
+        key="form",
+        label="Form",
+        hint="paper, file or book",
+        read=r.word_of(FORMS),
+        show=r.show_text,
+        empty=FORMS[0],
+        choices=FORMS,
     ),
-    ready.text("kept_in", "Kept in", "Where it lies"),
+    ready.text("kept_in", "Kept in", "Binder, drawer, or path of the file"),
+    ready.text("picture", "Picture", "Path of a photo or line drawing"),
+    Field(
+        key="traced",
+        label="Traced",
+        hint="Sizes you have traced or printed, with commas between: 38, 40",
+        read=r.words,
+        show=r.show_words,
+        empty=(),
+    ),
     Field(
         key="fullness",
         label="Fullness",
@@ -93,8 +110,8 @@ CHART_FIELDS: tuple[Field, ...] = (
     Field(
         key="amount",
         label="Amount",
-        hint="As the chart prints it: 2 5/8 yd, 2.4 m",
-        read=r.read_positive_length,
+        hint="As the chart prints it: 2 5/8 yd, 2.4 m, or both: 2 5/8 yd (2.4 m)",
+        read=r.read_printed_amount,
         show=r.show_as("AMOUNT"),
         empty=REQUIRED,
     ),
@@ -102,6 +119,11 @@ CHART_FIELDS: tuple[Field, ...] = (
     _role(),
     ready.flag(
         "with_nap", "With nap", "yes if the amount is enough for cloth with nap", usual=True
+    ),
+    ready.flag(
+        "rounded",
+        "Rounded",
+        "yes if metres are rounded to 0.1 m, as beside yards: 5 cm are added to be sure",
     ),
 )
 """A row of the envelope's table of amounts."""
@@ -130,6 +152,22 @@ ASKS_FIELDS: tuple[Field, ...] = (
     ready.steps(Hand, "hand_low", "Hand from", "fluid, soft, medium, firm or crisp"),
     ready.steps(Hand, "hand_high", "Hand to", "fluid, soft, medium, firm or crisp"),
     ready.flag("nap_allowed", "Nap allowed", "no if the pieces cannot all lie one way", usual=True),
+    Field(
+        key="fibres",
+        label="Fibres",
+        hint="Recommended, with commas between: cotton, linen; empty: any",
+        read=r.read_fibre_names,
+        show=r.show_words,
+        empty=(),
+    ),
+    Field(
+        key="avoid",
+        label="Avoid",
+        hint="What it advises against, with commas between: velvet, stripes",
+        read=r.words,
+        show=r.show_words,
+        empty=(),
+    ),
 )
 """What one role asks of its cloth."""
 

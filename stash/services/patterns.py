@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from stash.errors import BadInputError
+from stash.errors import BadInputError, RefusedError
+from stash.garment.alike import near_names, same_name
 from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Role
+from stash.pairing.case import asks_of
 from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.fields import read_record, read_values, texts_of
 from stash.services.known import known_size, known_view
@@ -23,6 +25,8 @@ from stash.store.changes import tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from sqlalchemy.orm import Session
 
     from stash.services.stash import Stash
 
@@ -88,10 +92,41 @@ def add_pattern(stash: Stash, texts: Mapping[str, str]) -> Pattern:
     """Keep a pattern, described by the texts of `PATTERN_FIELDS`.
 
     What its kind usually asks of a cloth counts until `set_asks` says otherwise.
+
+    Raises:
+        BadInputError: A text is not understood.
+        RefusedError: There is a pattern of that name already.
     """
     with stash.write(f"add pattern {texts.get('name', '').strip()}") as session:
         pattern = read_record(PATTERN_FIELDS, texts, None, Pattern, context(stash, session))
-        return store.insert_pattern(session, pattern)
+        _refuse_same_name(session, pattern)
+        return store.insert_pattern(session, _with_known_sizes(pattern))
+
+
+def near_ones(stash: Stash, pattern: Pattern) -> str:
+    """A sentence on patterns named much like this one; empty where there are none."""
+    with stash.read() as session:
+        others = {p.name: p.id for p in store.all_patterns(session) if p.id != pattern.id}
+    found = [f"{name} (number {others[name]})" for name in near_names(pattern.name, others)]
+    if not found:
+        return ""
+    return f"Its name is much like that of {', '.join(found)}: is it the same pattern?"
+
+
+def _refuse_same_name(session: Session, pattern: Pattern) -> None:
+    for other in store.all_patterns(session):
+        if other.id != pattern.id and same_name(other.name, pattern.name):
+            raise RefusedError(
+                f"There is a pattern called {other.name} already, number {other.id}.",
+                "Give this one another name, or change the other.",
+            )
+
+
+def _with_known_sizes(pattern: Pattern) -> Pattern:
+    """The pattern, if what is traced are sizes it has."""
+    for label in pattern.traced:
+        known_size(pattern, label)
+    return pattern
 
 
 def edit_pattern(
@@ -110,7 +145,10 @@ def edit_pattern(
         new = read_record(PATTERN_FIELDS, texts, old, Pattern, context_now)
         known = {size.label: size for size in old.sizes}
         sizes = tuple(known.get(size.label, size) for size in new.sizes)
-        return keep_edit(session, PATTERN, old, replace(new, sizes=sizes), context_now)
+        if not same_name(old.name, new.name):
+            _refuse_same_name(session, new)
+        changed = _with_known_sizes(replace(new, sizes=sizes))
+        return keep_edit(session, PATTERN, old, changed, context_now)
 
 
 def remove_pattern(stash: Stash, ref: str) -> Pattern:
@@ -172,12 +210,18 @@ def add_chart_row(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
 
 
 def set_asks(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
-    """Say what one role asks of its cloth, in place of what it asked before."""
+    """Change what one role asks of its cloth; what is not typed stays as it counts now.
+
+    A role nobody said anything of yet begins with what its garment kind usually asks.
+    """
     with stash.write(f"say what pattern {ref} asks") as session:
         pattern = store.find_pattern(session, ref)
-        asks = Asks(**read_values(ASKS_FIELDS, texts, context(stash, session), only_given=False))
-        kept = tuple(a for a in pattern.asks if a.role != asks.role)
-        return store.update_pattern(session, replace(pattern, asks=(*kept, asks)))
+        known = context(stash, session)
+        typed = read_values(ASKS_FIELDS, texts, known, only_given=True)
+        old = asks_of(pattern, typed.get("role", Role.MAIN))
+        new = read_record(ASKS_FIELDS, texts, old, Asks, known)
+        kept = tuple(a for a in pattern.asks if a.role != new.role)
+        return store.update_pattern(session, replace(pattern, asks=(*kept, new)))
 
 
 def add_notion(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from stash.errors import BadInputError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
     from decimal import Decimal
     from enum import Enum, IntEnum, StrEnum
 
@@ -50,6 +50,11 @@ def show_flag(value: bool, _: Context) -> str:
 def choice(kind: type[E]) -> Callable[[str, Context], E]:
     """A reader of one word out of a few; any unambiguous beginning will do."""
     return lambda text, _: _choose(text, {member.value: member for member in kind})
+
+
+def word_of(words: Sequence[str]) -> Callable[[str, Context], str]:
+    """A reader of one plain word out of a few; any unambiguous beginning will do."""
+    return lambda text, _: str(_choose(text, {word: word for word in words}))
 
 
 def level(kind: type[I]) -> Callable[[str, Context], I]:
@@ -124,6 +129,16 @@ def read_positive_length(text: str, _: Context) -> Length:
     if length.nm <= 0:
         raise BadInputError(f"{text!r} is no length at all.", "Type a length such as 2.4 m.")
     return length
+
+
+def read_printed_amount(text: str, _: Context) -> Length:
+    """An amount above nothing, as an envelope prints it: in yards, in metres or in both."""
+    from stash.units.printed import parse_printed
+
+    amount = parse_printed(text)
+    if amount.nm <= 0:
+        raise BadInputError(f"{text!r} is no length at all.", "Type a length such as 2.4 m.")
+    return amount
 
 
 def read_any_length(text: str, _: Context) -> Length:
@@ -228,6 +243,13 @@ def read_colour(text: str, _: Context) -> str:
     from stash.trade.colour import parse_colour
 
     return parse_colour(text)
+
+
+def read_fibre_names(text: str, context: Context) -> tuple[str, ...]:
+    """Fibres by their plain names, with commas between: `cotton, linen`."""
+    from stash.trade.fibres import find_fibre
+
+    return tuple(dict.fromkeys(find_fibre(word) for word in words(text, context)))
 
 
 def words(text: str, _: Context) -> tuple[str, ...]:

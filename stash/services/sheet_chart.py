@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
 _CELL = ("role", "view", "size", "width", "with_nap")
-_ALL = (*_CELL, "amount")
+_ALL = (*_CELL, "amount", "rounded")
 
 
 class ChartSheet(SheetKind):

@@ -24,7 +24,14 @@ if TYPE_CHECKING:
 ADDED_LATER: dict[tuple[str, str], Any] = {
     ("cloth", "half_drop"): False,
     ("cloth_flaw", "points"): [],
+    ("pattern", "picture"): "",
+    ("pattern", "traced"): [],
+    ("pattern_asks", "avoid"): [],
+    ("pattern_asks", "fibres"): [],
+    ("pattern_chart", "rounded"): False,
+    ("pattern_piece", "family"): "",
     ("pattern_piece", "tolerance"): 0,
+    ("pattern_piece", "typed"): [],
 }
 """Columns that are never empty and younger than the journal: what rows without them get."""
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy.engine import Engine
 
-HEAD = "315ae4734d9c"
+HEAD = "fd8c60ab8449"
 """The newest revision in migrations/versions."""
 
 OTHER_TABLES = "SELECT count(*) FROM sqlite_master WHERE type = 'table'"

@@ -43,6 +43,9 @@ MAIN_ASKS: dict[str, AskRow] = {
     "elastic trousers": _row("woven knit", (110, 300), (1, 4)),
     "tailored trousers": _row("woven", (180, 400), (2, 5)),
     "shorts": _row("woven", (130, 350), (2, 5)),
+    "leggings": replace(
+        _row("knit", (160, 340), (1, 3), stretch=50), stretch_along=25, recovery=85
+    ),
     "straight skirt": _row("woven knit", (150, 400), (2, 5)),
     "flared skirt": _row("woven knit", (60, 300), (1, 3)),
     "t-shirt": _row("knit", (120, 240), (1, 3), stretch=25),

@@ -91,6 +91,7 @@ NOTIONS: dict[str, tuple[NotionRow, ...]] = {
     "elastic trousers": (_WAIST_ELASTIC,),
     "tailored trousers": (_zip(18), _HOOK, _buttons(1, "24")),
     "shorts": (_zip(18), _buttons(1, "24")),
+    "leggings": (_WAIST_ELASTIC,),
     "straight skirt": (_zip(20, "concealed zip"), _HOOK),
     "flared skirt": (_zip(20, "concealed zip"), _HOOK),
     "t-shirt": (),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from stash.garment.charts import charted_amount
@@ -37,6 +39,7 @@ def _amount(pattern: Pattern, width: str, *, nap: bool = False) -> tuple[str, bo
 # The published garment chart for trousers, capri length: 2 3/4 yd at 35-36 in,
 # 2 1/8 at 50 in, 1 1/2 at 58-60 in ("Estimating Fabric Yardage Needs for Common Misses
 # Garments", as quoted on several pages).
+LEGS = (Kind.TROUSERS_ELASTIC, Kind.TROUSERS_TAILORED, Kind.SHORTS, Kind.LEGGINGS)
 CAPRI = {"36 in": "2 3/4 yd", "50 in": "2 1/8 yd", "58 in": "1 1/2 yd"}
 
 
@@ -61,7 +64,7 @@ def test_trousers_between_widths_take_the_narrower_amount_never_an_area_share() 
 
 
 def test_trousers_on_cloth_narrower_than_charted_are_refused() -> None:
-    for kind in (Kind.TROUSERS_ELASTIC, Kind.TROUSERS_TAILORED, Kind.SHORTS):
+    for kind in (*LEGS, Kind.PYJAMAS):
         assert _amount(_pattern(kind, {"50 in": "2 1/8 yd"}), "45 in") is None
 
 
@@ -102,3 +105,17 @@ def test_one_trade_width_is_one_column() -> None:
 def test_nothing_is_made_up_without_a_chart_or_beyond_the_width_chart() -> None:
     assert _amount(_pattern(Kind.DRESS, {}), "58 in") is None
     assert _amount(_pattern(Kind.DRESS, {"45 in": "3 yd"}), "20 in") is None
+
+
+def test_metres_beside_yards_are_never_trusted_downward() -> None:
+    """A tissue pattern's envelope prints 1 1/4 yd (1.143 m) as 1.1 m, 2 1/4 yd (2.057 m) as 2.1."""
+    both = _pattern(Kind.SKIRT_STRAIGHT, {"60 in": "1 1/4 yd", "150 cm": "1.1 m"})
+    assert _amount(both, "150 cm") == ("1.25 yd", False)
+    up = _pattern(Kind.SKIRT_STRAIGHT, {"60 in": "2 1/4 yd", "150 cm": "2.1 m"})
+    assert _amount(up, "60 in") == ("2.25 yd", True)
+    alone = _pattern(Kind.SKIRT_STRAIGHT, {"150 cm": "1.1 m"})
+    rounded = replace(alone, charts=tuple(replace(row, rounded=True) for row in alone.charts))
+    found = charted_amount(rounded, "", "M", Role.MAIN, parse_length("150 cm"), False)
+    assert found is not None
+    assert found[0] == parse_length("1.15 m")
+    assert found[0] >= parse_length("1 1/4 yd")

@@ -1,13 +1,15 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from small_stash import LEG
 
 from stash.errors import BadInputError, NotFoundError, RefusedError
+from stash.garment.defaults import default_asks
 from stash.garment.make import DiaryKind, State
-from stash.garment.pattern import Role
+from stash.garment.pattern import Kind, Role
 from stash.services import cloths, diary, makes, patterns, people
 from stash.services.promises import cut, promise, release
 from stash.units.length import Length
@@ -87,6 +89,36 @@ def test_tables_of_a_pattern(small: Stash) -> None:
     assert [a.weight_low for a in asks.asks] == [pytest.approx(135.62, abs=0.01)]
     patterns.add_notion(small, "easy", {"name": "zip", "length": "20 cm"})
     assert patterns.get_pattern(small, "easy").notions[0].length == Length.from_mm(200)
+
+
+def test_a_pattern_kept_twice_is_noticed(small: Stash) -> None:
+    known = {"name": "EASY trousers!", "kind": "elastic trousers"}
+    with pytest.raises(RefusedError, match=r"called easy trousers already, number \d"):
+        patterns.add_pattern(small, known)
+    near = patterns.add_pattern(small, {**known, "name": "Trousers, easy", "sizes": "S, M"})
+    assert "easy trousers (number" in patterns.near_ones(small, near)
+    with pytest.raises(RefusedError, match="already"):
+        patterns.edit_pattern(small, "Trousers, easy", {"name": "easy trousers"})
+    other = patterns.edit_pattern(small, "Trousers, easy", {"name": "Pier trousers 2"})
+    assert patterns.near_ones(small, other) == ""
+
+
+def test_what_the_library_knows_of_a_pattern(small: Stash) -> None:
+    said = {"form": "bo", "traced": "40", "picture": "~/p.jpg", "kept_in": "shelf 2"}
+    kept = patterns.edit_pattern(small, "easy", said)
+    assert (kept.form, kept.traced, kept.picture) == ("book", ("40",), "~/p.jpg")
+    with pytest.raises(BadInputError, match="no size '99'"):
+        patterns.edit_pattern(small, "easy", {"traced": "99"})
+    with pytest.raises(BadInputError, match="paper, file, book"):
+        patterns.edit_pattern(small, "easy", {"form": "tape"})
+
+
+def test_asks_begin_with_what_is_usual_and_change_by_what_is_typed(small: Stash) -> None:
+    usual = default_asks(Kind.TROUSERS_ELASTIC, Role.MAIN)
+    (asks,) = patterns.set_asks(small, "easy", {"fibres": "linen, cotton", "avoid": "velvet"}).asks
+    assert asks == replace(usual, fibres=("linen", "cotton"), avoid=("velvet",))
+    (asks,) = patterns.set_asks(small, "easy", {"weight_high": ""}).asks
+    assert (asks.weight_low, asks.weight_high) == (usual.weight_low, None)
 
 
 def test_promises_are_held_within_what_is_left(small: Stash) -> None:

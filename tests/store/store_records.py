@@ -79,6 +79,8 @@ TROUSERS = Pattern(
     kind=Kind.TROUSERS_ELASTIC,
     form="file",
     kept_in="green folder",
+    picture="~/pictures/quay.jpg",
+    traced=("14",),
     views=("A", "B"),
     sizes=(
         Size(
@@ -97,6 +99,9 @@ TROUSERS = Pattern(
             views=("A", "B"),
             tolerance=3,
             match=(320.5, 15.0),
+            seam=12.5,
+            family="trapezoid",
+            typed=("length=1 m", "top=30 cm"),
         ),
         Piece(
             name="waistband",
@@ -108,7 +113,7 @@ TROUSERS = Pattern(
         ),
     ),
     charts=(
-        ChartRow(size="12", width=inches(45), amount=mm(2300), with_nap=False, view="A"),
+        ChartRow(size="12", width=inches(45), amount=mm(2300), with_nap=False, view="A", rounded=True),
         ChartRow(size="12", width=inches(60), amount=inches(54), role=Role.LINING),
     ),
     asks=(
@@ -122,6 +127,8 @@ TROUSERS = Pattern(
             hand_low=Hand.SOFT,
             hand_high=Hand.FIRM,
             nap_allowed=False,
+            fibres=("cotton", "linen"),
+            avoid=("stripes",),
         ),
         Asks(role=Role.LINING),
     ),

@@ -55,11 +55,12 @@ def add(name: str, **options: Any) -> None:
     It must have a kind: stash pattern add "easy trousers" --kind "elastic trousers" --sizes
     "40, 42". Then add pieces (stash pattern piece, stash pattern import) or chart rows.
     """
-    from stash.services.patterns import add_pattern
+    from stash.services.patterns import add_pattern, near_ones
 
     with opened() as stash:
         kept = add_pattern(stash, {"name": name, **typed(options)})
-    click.echo(f"{kept.name} is kept, number {kept.id}.", err=True)
+        near = near_ones(stash, kept)
+    click.echo(f"{kept.name} is kept, number {kept.id}. {near}".rstrip(), err=True)
 
 
 @click.command("list")

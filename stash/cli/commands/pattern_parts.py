@@ -116,7 +116,7 @@ def asks(ref: str | None, said: tuple[str, ...]) -> None:
     """Say what a role asks of its cloth.
 
     stash pattern asks "easy trousers" structures=woven weight_low="150 gsm"; without anything
-    it lists the keys.
+    it lists the keys. What is not typed stays; key= takes an ask away.
     """
     from stash.services.pattern_fields import ASKS_FIELDS
     from stash.services.patterns import set_asks

@@ -75,6 +75,9 @@ class PieceRow(Sibling):
     views: Mapped[Words]
     tolerance: Mapped[int]
     match: Mapped[Point | None]
+    seam: Mapped[float | None]
+    family: Mapped[str]
+    typed: Mapped[Words]
 
 
 class ChartCellRow(Sibling):
@@ -89,6 +92,7 @@ class ChartCellRow(Sibling):
     width: Mapped[Length]
     amount: Mapped[Length]
     with_nap: Mapped[bool]
+    rounded: Mapped[bool]
 
 
 class AsksRow(Sibling):
@@ -107,6 +111,8 @@ class AsksRow(Sibling):
     hand_low: Mapped[Hand | None]
     hand_high: Mapped[Hand | None]
     nap_allowed: Mapped[bool]
+    fibres: Mapped[Words]
+    avoid: Mapped[Words]
 
 
 class NotionRow(Sibling):
@@ -132,6 +138,8 @@ class PatternRow(Named):
     kind: Mapped[Kind]
     form: Mapped[str]
     kept_in: Mapped[str]
+    picture: Mapped[str]
+    traced: Mapped[Words]
     fullness: Mapped[float]
     child: Mapped[bool]
     tested: Mapped[bool]
