@@ -251,6 +251,7 @@ def _piece(
         size=said.size,
         views=said.views,
         tolerance=said.tolerance,
+        seam=said.seam,
         match=_mark(shape, placed),
     )
 

@@ -158,6 +158,7 @@ def _piece(ring: _Ring, said: Said, mark: tuple[float, float] | None) -> Piece:
         size=said.size,
         views=said.views,
         tolerance=said.tolerance,
+        seam=said.seam,
         match=mark and (round(float(mark[0] - left), 3), round(float(mark[1] - low), 3)),
     )
 

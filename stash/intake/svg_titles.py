@@ -10,7 +10,7 @@ from stash.garment.pattern import Grain, Role
 
 WORDS = (
     "cut 2, cut 1 on fold, cut 2 alike, grain lengthwise, grain crosswise, grain either, "
-    "grain bias, tolerance 3, size M, view A, main, contrast, lining, interfacing, rib"
+    "grain bias, tolerance 3, seam 15, size M, view A, main, contrast, lining, interfacing, rib"
 )
 """What may follow the name, for hints."""
 
@@ -18,6 +18,7 @@ MARK = "match"
 """The title of a small shape whose middle is the match point of the piece around it."""
 
 _TOLERANCE = re.compile(r"tolerance (\d{1,2})(?: ?°| degrees)?")
+_SEAM = re.compile(r"seam (\d{1,3}(?:\.\d+)?)(?: ?mm)?")
 _CUT = re.compile(r"(?:cut )?(\d{1,2})?\s*(on (?:the )?fold|alike)?")
 
 
@@ -34,6 +35,7 @@ class Said:
     size: str = ""
     views: tuple[str, ...] = ()
     tolerance: int = 0
+    seam: float | None = None
 
     @property
     def is_mark(self) -> bool:
@@ -86,6 +88,8 @@ def read_word(part: str, said: Said) -> Said | None:
         return replace(said, views=tuple(v.strip() for v in rest.split(",") if v.strip()))
     if tolerance := _TOLERANCE.fullmatch(low):
         return replace(said, tolerance=int(tolerance[1]))
+    if seam := _SEAM.fullmatch(low):
+        return replace(said, seam=float(seam[1]))
     cut = _CUT.fullmatch(low)
     if low and cut and (cut[2] or low.startswith("cut ")):
         return _cut(cut, said)

@@ -71,6 +71,8 @@ def read_fields(table: Table, record: type[Any]) -> dict[str, Any]:
             found[field.name] = table.flag(field.name)
         elif kind == "int":
             found[field.name] = table.whole(field.name, 0, 0, 1_000_000)
+        elif kind in ("float", "float | None"):
+            found[field.name] = table.number(field.name, 0.0)
         elif kind == "tuple[str, ...]":
             found[field.name] = table.texts(field.name)
         elif kind == "str":

@@ -58,6 +58,8 @@ def piece_title(piece: Piece) -> str:
         words.append(f"grain {piece.grain.value}")
     if piece.tolerance:
         words.append(f"tolerance {piece.tolerance}")
+    if piece.seam is not None:
+        words.append(f"seam {number(piece.seam)}")
     if piece.role is not Role.MAIN:
         words.append(piece.role.value)
     if piece.views:

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
-from stash.garment.draft.piece import FAMILIES, draft_piece, find_family
+from stash.garment.draft.family import Family
+from stash.garment.draft.piece import FAMILIES, doubts_about, draft_piece, find_family
 from stash.garment.pattern import Grain, Role
 from stash.services import readers as r
 from stash.services import ready_fields as ready
-from stash.services.fields import REQUIRED, Context, Field, read_values
+from stash.services.fields import REQUIRED, Context, Field, read_values, texts_of
 from stash.services.known import known_size, known_view
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from stash.garment.draft.family import Family, Measure
+    from stash.garment.draft.family import Measure
     from stash.garment.pattern import Pattern, Piece
 
 
@@ -55,12 +56,62 @@ def draft(pattern: Pattern, family: str, texts: Mapping[str, str], context: Cont
     keys = {measure.key for measure in shape.measures}
     measures = {key: value for key, value in values.items() if key in keys and value is not None}
     cut = {key: value for key, value in values.items() if key not in keys and key != "name"}
-    return draft_piece(shape.key, values["name"], measures, **cut)
+    typed = tuple(f"{k}={text.strip()}" for k, text in texts.items() if k in keys and text.strip())
+    return draft_piece(shape.key, values["name"], measures, typed=typed, **cut)
+
+
+def piece_fields(piece: Piece) -> tuple[Field, ...]:
+    """What may be changed of a piece: of a drawn one its name and how it is cut."""
+    if piece.family in FAMILIES:
+        return _fields(FAMILIES[piece.family])
+    return (_NAME, *_cutting_fields(_DRAWN))
+
+
+def piece_texts(piece: Piece, context: Context) -> dict[str, str]:
+    """The texts of `piece_fields`, its measures as they were typed."""
+    family = FAMILIES.get(piece.family, _DRAWN)
+    measures = dict.fromkeys((measure.key for measure in family.measures), "")
+    measures |= dict(word.partition("=")[::2] for word in piece.typed)
+    fields = [field for field in piece_fields(piece) if field.key not in measures]
+    return measures | texts_of(fields, piece, context)
+
+
+def changed_piece(
+    pattern: Pattern, piece: Piece, texts: Mapping[str, str], context: Context
+) -> Piece:
+    """The piece with what was typed changed; drafted anew where it was drafted.
+
+    Raises:
+        BadInputError: As `draft`.
+    """
+    fields = piece_fields(piece)
+    whole = {**piece_texts(piece, context), **texts}
+    if piece.family in FAMILIES:
+        return draft(pattern, piece.family, whole, context)
+    values = read_values(fields, whole, context, only_given=False)
+    known_size(pattern, values["size"])
+    for view in values["views"]:
+        known_view(pattern, view)
+    return replace(piece, **values)
+
+
+def doubts(piece: Piece, context: Context) -> tuple[str, ...]:
+    """What to ask about the measures a piece was drafted from."""
+    if piece.family not in FAMILIES:
+        return ()
+    typed = (word.partition("=")[::2] for word in piece.typed)
+    measures = {key: r.read_any_length(text, context) for key, text in typed}
+    return doubts_about(piece.family, measures)
+
+
+_NAME = ready.text("name", "Piece", "Front, back, sleeve …", empty=REQUIRED, group="The piece")
+_DRAWN = Family("drawn", "A piece somebody drew.", (), lambda _: ())
+"""Stands for no family: how a drawn piece is cut may be changed, its outline not."""
 
 
 def _fields(family: Family) -> tuple[Field, ...]:
     return (
-        ready.text("name", "Piece", "Front, back, sleeve …", empty=REQUIRED, group="The piece"),
+        _NAME,
         *(_measure_field(measure, first=not i) for i, measure in enumerate(family.measures)),
         *_cutting_fields(family),
     )

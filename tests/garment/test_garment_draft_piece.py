@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,8 +11,9 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from stash.errors import BadInputError
+from stash.garment.draft.doubts import DOUBTS, doubts_of
 from stash.garment.draft.edges import Add, Edge, with_allowances
-from stash.garment.draft.piece import FAMILIES, draft_piece
+from stash.garment.draft.piece import FAMILIES, doubts_about, draft_piece
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -58,7 +60,24 @@ WORN = {
     "trapezoid": {"length": (50, 900), "top": (20, 600), "bottom": (20, 900)},
     "half trapezoid": {"length": (50, 900), "top": (20, 600), "bottom": (20, 900)},
     "rectangle": {"length": (10, 3000), "width": (10, 1500)},
-    "band": {"length": (150, 1400), "width": (20, 200)},
+    "band": {"length": (250, 1400), "width": (20, 200)},
+    "waistband": {"waist": (560, 1100), "height": (20, 80)},
+    "flared skirt": {"waist": (560, 1100), "sweep": (1500, 3600), "length": (350, 1000)},
+    "circle sector": {"inner": (150, 400), "outer": (700, 1100), "length": (250, 1000)},
+    "cuffed sleeve": {
+        "length": (450, 660),
+        "cuff": (40, 90),
+        "upper_arm": (220, 420),
+        "lower": (220, 380),
+        "cap": (60, 160),
+    },
+    "hood": {"height": (300, 400), "depth": (220, 290), "neck": (380, 500)},
+    "front facing": {
+        "length": (500, 1100),
+        "width": (50, 110),
+        "neck_width": (60, 95),
+        "neck_depth": (60, 150),
+    },
 }
 WORN["bodice back"] = WORN["bodice front"]
 WORN["trouser back"] = WORN["trouser front"]
@@ -172,3 +191,61 @@ def test_no_copies_cannot_be_cut() -> None:
             {"length": Length.from_mm(700), "width": Length.from_mm(60)},
             copies=0,
         )
+
+
+def test_a_flared_skirt_is_a_sector_of_a_ring() -> None:
+    """A full circle skirt of two halves: waist 2 pi r, hem 2 pi (r + length) (geometry).
+
+    Waist 72 cm: r = 11.46 cm; 60 cm long, the hem is 449 cm round. Each quarter beside a fold
+    covers pi/4 ((r + 60)^2 - r^2).
+    """
+    r, long = 720 / (2 * math.pi), 600.0
+    hem = 2 * math.pi * (r + long)
+    measures = {"waist": 720.0, "sweep": hem, "length": long, "seam": 0.0, "hem": 0.0}
+    piece = draft_piece("flared skirt", "x", {k: Length.from_mm(v) for k, v in measures.items()})
+    quarter = math.pi / 4 * ((r + long) ** 2 - r**2)
+    assert Polygon(piece.outline).area == pytest.approx(quarter, rel=1e-3)
+    with pytest.raises(BadInputError, match="closes on itself"):
+        draft_piece(
+            "circle sector",
+            "x",
+            {k: Length.from_mm(v) for k, v in {"inner": 720, "outer": hem, "length": 600}.items()},
+        )
+    with pytest.raises(BadInputError, match="nothing is round"):
+        draft_piece(
+            "circle sector",
+            "x",
+            {k: Length.from_mm(v) for k, v in {"inner": 720, "outer": 720, "length": 600}.items()},
+        )
+
+
+@pytest.mark.parametrize(
+    ("family", "changed", "asked"),
+    # What any dressmaker would ask back (common practice).
+    [
+        ("skirt panel", {"waist": 1000, "hip": 900}, "waist is wider than the hip"),
+        ("skirt panel", {"sweep": 4000}, "three times as wide as the hip"),
+        ("skirt panel", {"sweep": 820, "hip": 1000}, "wants a slit"),
+        ("trouser front", {"ankle": 1100}, "as wide as hips"),
+        ("trouser back", {"ankle": 150}, "foot hardly goes through"),
+        ("sleeve", {"wrist": 600}, "wider than the upper arm"),
+        ("bodice front", {"sweep": 500}, "narrower than the bust"),
+        ("hood", {"depth": 500}, "deeper than it is high"),
+        ("waistband", {"height": 300}, "higher than a hand"),
+    ],
+)
+def test_odd_measures_are_asked_about(family: str, changed: dict[str, int], asked: str) -> None:
+    usual = {k: Length.from_mm((low + high) / 2) for k, (low, high) in WORN[family].items()}
+    assert doubts_about(family, usual) == ()
+    odd = usual | {key: Length.from_mm(mm) for key, mm in changed.items()}
+    (question,) = [one for one in doubts_about(family, odd) if asked in one]
+    assert question.endswith(": is that right?")
+    draft_piece(family, "x", odd)
+
+
+def test_every_doubt_is_of_a_family_and_reads_its_measures() -> None:
+    assert set(DOUBTS) <= set(FAMILIES)
+    for key, family in FAMILIES.items():
+        middle = {k: (low + high) / 2 for k, (low, high) in WORN[key].items()}
+        usual = {m.key: m.default.mm for m in family.measures if m.default is not None}
+        assert doubts_of(key, usual | middle) == ()

@@ -69,19 +69,21 @@ def drawn_pieces(draw: st.DrawFn) -> list[Piece]:
                 size=draw(st.sampled_from(["", "M"])),
                 views=draw(st.sampled_from([(), ("A",)])),
                 tolerance=draw(st.integers(0, 45)),
+                seam=draw(st.sampled_from([None, 6.0, 15.5])),
             )
         )
     return found
 
 
 def _same(one: Piece, other: Piece) -> None:
-    for key in ("copies", "on_fold", "mirrored", "grain", "role", "size", "views", "tolerance"):
+    how = ("copies", "on_fold", "mirrored", "grain", "role", "size", "views", "tolerance", "seam")
+    for key in how:
         assert getattr(one, key) == getattr(other, key), key
     far = Polygon(one.outline).exterior.hausdorff_distance(Polygon(other.outline).exterior)
     assert far <= TOLERANCE_MM
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=50, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(pieces=drawn_pieces(), ending=st.sampled_from([".svg", ".dxf"]))
 def test_pieces_come_back_from_drawings(
     tmp_path_factory: pytest.TempPathFactory, pieces: list[Piece], ending: str

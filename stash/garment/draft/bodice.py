@@ -1,4 +1,4 @@
-"""Upper-body pieces: front, back, yoke and neck facing, each drawn as its half.
+"""Upper-body pieces: front, back, yoke and facings, each drawn as its half.
 
 x = 0 is the highest point of the shoulder at the neck; y = 0 is the centre line.
 """
@@ -89,6 +89,25 @@ def neck_facing(mm: Mapping[str, float]) -> tuple[Edge, ...]:
     )
 
 
+def front_facing(mm: Mapping[str, float]) -> tuple[Edge, ...]:
+    """The facing of an open front, from the shoulder seam down to the hem."""
+    neck, deep, wide, long = mm["neck_width"], mm["neck_depth"], mm["width"], mm["length"]
+    tip = (SHOULDER_DROP * 0.6 * wide, neck + 0.6 * wide)
+    return (
+        Edge(((long, 0), (deep, 0))),
+        Edge(curve((deep, 0), (deep, 0.55 * neck), (0.45 * deep, neck), (0, neck))),
+        Edge(((0, neck), tip)),
+        Edge(
+            (
+                *curve(tip, (0.6 * deep, tip[1]), (deep, wide), (deep + wide, wide)),
+                (long, wide),
+            ),
+            Add.EDGE,
+        ),
+        Edge(((long, wide), (long, 0)), Add.HEM),
+    )
+
+
 def _shifted(edge: Edge, by: float) -> Edge:
     return Edge(tuple((x, y + by) for x, y in edge.points), edge.add)
 
@@ -150,5 +169,19 @@ FAMILIES = (
         ),
         neck_facing,
         on_fold=True,
+    ),
+    Family(
+        "front facing",
+        "Facing of a front that opens, from the shoulder to the hem.",
+        (
+            asked("length", "high shoulder to the hem"),
+            asked("width", "width of the facing below the neckline"),
+            *_NECK,
+            usual("edge", "added at the inner edge", 0),
+            hem_of(25),
+            seam_of(),
+        ),
+        front_facing,
+        copies=2,
     ),
 )

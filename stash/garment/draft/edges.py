@@ -25,6 +25,8 @@ class Add(Enum):
     SEAM = "seam"
     HEM = "hem"
     TOP = "casing"
+    EDGE = "edge"
+    """An edge that is finished, not sewn to another."""
     CENTRE = "centre"
     """The centre line: nothing when it lies on the fold, else a seam."""
 

@@ -49,6 +49,7 @@ class Family:
             Add.SEAM: seam,
             Add.HEM: mm.get("hem", seam),
             Add.TOP: mm.get("casing", seam),
+            Add.EDGE: mm.get("edge", seam),
             Add.CENTRE: 0.0 if on_fold else seam,
         }
 

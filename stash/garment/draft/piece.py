@@ -6,7 +6,8 @@ import difflib
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
-from stash.garment.draft import bodice, simple, skirt, sleeve, trousers
+from stash.garment.draft import arcs, bodice, simple, skirt, sleeve, trousers
+from stash.garment.draft.doubts import doubts_of
 from stash.garment.draft.edges import Ring, crosses_itself, seam_line, signed_area, with_allowances
 from stash.garment.pattern import Grain, Piece, Role
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 FAMILIES: dict[str, Family] = {
     family.key: family
-    for module in (simple, trousers, bodice, sleeve, skirt)
+    for module in (simple, trousers, skirt, arcs, bodice, sleeve)
     for family in module.FAMILIES
 }
 """Every family by its key, plain shapes first."""
@@ -50,11 +51,13 @@ def draft_piece(
     views: tuple[str, ...] = (),
     tolerance: int = 0,
     match: tuple[float, float] | None = None,
+    typed: tuple[str, ...] = (),
 ) -> Piece:
     """A piece of `family` drafted from `measures` (by their keys), allowances added.
 
-    What is left out is cut as the family usually is. Raises BadInputError when a measure
-    is missing, unknown, not above zero, or the measures do not make a shape.
+    What is left out is cut as the family usually is; `typed` is kept with it, so that it can
+    be drafted again. Raises BadInputError when a measure is missing, unknown, not above zero,
+    or the measures do not make a shape.
     """
     shape = find_family(family)
     folded = shape.on_fold if on_fold is None else on_fold
@@ -84,7 +87,16 @@ def draft_piece(
         views=views,
         tolerance=tolerance,
         match=match,
+        seam=mm["seam"] or None,
+        family=shape.key,
+        typed=typed,
     )
+
+
+def doubts_about(family: str, measures: Mapping[str, Length]) -> tuple[str, ...]:
+    """Questions about measures that make a shape but hardly a garment (see `doubts`)."""
+    shape = find_family(family)
+    return doubts_of(shape.key, _millimetres(shape, shape.key, measures))
 
 
 def _millimetres(shape: Family, name: str, given: Mapping[str, Length]) -> dict[str, float]:

@@ -63,6 +63,11 @@ def patch_pocket(mm: Mapping[str, float]) -> tuple[Edge, ...]:
     )
 
 
+def waistband(mm: Mapping[str, float]) -> tuple[Edge, ...]:
+    """A band twice its finished height, as long as the waist and what laps over."""
+    return rectangle({"length": mm["waist"] + mm["overlap"], "width": 2 * mm["height"]})
+
+
 def pocket_bag(mm: Mapping[str, float]) -> tuple[Edge, ...]:
     """An in-seam bag: straight along the seam, rounded at the far side and the bottom."""
     long, wide = mm["length"], mm["width"]
@@ -122,6 +127,19 @@ FAMILIES = (
             seam_of(),
         ),
         rectangle,
+        mirrored=False,
+        grain=Grain.EITHER,
+    ),
+    Family(
+        "waistband",
+        "A waistband folded over along its length.",
+        (
+            asked("waist", "finished waist, all round"),
+            asked("height", "finished height"),
+            usual("overlap", "laps over at the opening; 0 with elastic or a seam", 30),
+            seam_of(),
+        ),
+        waistband,
         mirrored=False,
         grain=Grain.EITHER,
     ),

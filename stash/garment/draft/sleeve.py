@@ -1,4 +1,4 @@
-"""Sleeves and collars."""
+"""Sleeves, collars and hoods."""
 
 from __future__ import annotations
 
@@ -25,6 +25,33 @@ def sleeve(mm: Mapping[str, float]) -> tuple[Edge, ...]:
         Edge(((cap, wide), (long, wide - inset))),
         Edge(((long, wide - inset), (long, inset)), Add.HEM),
         Edge(((long, inset), (cap, 0))),
+    )
+
+
+def cuffed_sleeve(mm: Mapping[str, float]) -> tuple[Edge, ...]:
+    """A sleeve that ends in a cuff: shorter by the cuff, `lower` wide before it is drawn in."""
+    part = {**mm, "length": mm["length"] - mm["cuff"], "wrist": mm["lower"]}
+    front, back, *rest = sleeve(part)
+    return (front, back, *(Edge(edge.points) for edge in rest))
+
+
+def hood(mm: Mapping[str, float]) -> tuple[Edge, ...]:
+    """One side of a hood: front edge at y = 0, rounded over crown and back down to the neck."""
+    high, deep, neck = mm["height"], mm["depth"], mm["neck"] / 2
+    low = (high + 0.08 * high, neck)
+    crown = (0.02 * high, 0.45 * deep)
+    back = (0.4 * high, deep)
+    return (
+        Edge(((0.0, 0.0), (high, 0.0)), Add.HEM),
+        Edge(curve((high, 0.0), (high, 0.4 * neck), (low[0], 0.7 * neck), low)),
+        Edge(
+            (
+                *curve(low, (0.85 * high, neck), (0.7 * high, deep), back)[:-1],
+                *curve(back, (0.15 * high, deep), (0.02 * high, 0.75 * deep), crown)[:-1],
+                crown,
+                (0.0, 0.0),
+            )
+        ),
     )
 
 
@@ -74,6 +101,34 @@ FAMILIES = (
             seam_of(),
         ),
         sleeve,
+        copies=2,
+    ),
+    Family(
+        "cuffed sleeve",
+        "A set-in sleeve gathered or pleated into a cuff; the cuff itself is a band.",
+        (
+            asked("length", "finished length from the shoulder tip, with the cuff"),
+            asked("cuff", "finished depth of the cuff"),
+            asked("upper_arm", "upper arm of the body, all round"),
+            asked("lower", "width round the lower edge before it is drawn into the cuff"),
+            asked("cap", "height of the sleeve cap above the underarm"),
+            usual("ease", "ease at the upper arm", 50),
+            seam_of(),
+        ),
+        cuffed_sleeve,
+        copies=2,
+    ),
+    Family(
+        "hood",
+        "A hood of two sides, seamed over the head.",
+        (
+            asked("height", "neck seam up to the top of the head, at the front edge"),
+            asked("depth", "front edge to the back of the head"),
+            asked("neck", "length of the neck seam, all round"),
+            hem_of(25),
+            seam_of(),
+        ),
+        hood,
         copies=2,
     ),
     Family(
