@@ -121,6 +121,21 @@ BECOME = {
     "person": "whose size it is, null for nobody's",
     "waiting": "names of makes in the queue from this pattern",
 }
+NEEDS = {
+    "pattern, view, size": "what is laid",
+    "kind": "kind of lay asked for, null for the shortest at each width",
+    "needs": "for each role, the narrowest width first; for each:",
+}
+WIDTH_NEED = {
+    "role, label_width_mm": "what is cut, and the width as sold; taken as washed",
+    "without_nap, with_nap": "the need either way; for each the keys below",
+    "charted_mm": "what the chart promises at this width, with nap; null: nothing",
+}
+NEED_AT = {
+    "need_mm, need_low_mm, need_high_mm": "length needed, and its range when estimated",
+    "sureness, kind, why": "laid out, charted, estimated or unknown; how the cloth lies; why",
+    "too_narrow": "the piece that is wider than the cloth, null if none is",
+}
 MUSLIN = {
     "score": "best first, 0-1",
     "likeness": "how like the intended cloth it behaves, 0-1 or null",

@@ -196,5 +196,9 @@ def look_for(asks: Asks, system: System) -> str:
         parts.append(f"{hand} in the hand")
     if not asks.nap_allowed:
         parts.append("without nap")
+    if asks.fibres:
+        parts.append(f"best of {' or '.join(asks.fibres)}")
+    if asks.avoid:
+        parts.append(f"not {' or '.join(asks.avoid)}")
     sentence = ", ".join(parts)
     return f"{sentence[:1].upper()}{sentence[1:]}."

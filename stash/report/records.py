@@ -130,6 +130,32 @@ class KindTable:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WidthNeed:
+    """What one role needs of washed cloth sold in one width."""
+
+    role: Role
+    width: Length
+    """Edge to edge, as sold."""
+    plain: Need
+    """Without nap."""
+    napped: Need
+    charted: Length | None
+    """What the envelope's chart promises at this width, with nap; None: nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WidthNeeds:
+    """What a pattern needs over all common widths, role by role, the narrowest first."""
+
+    pattern: Pattern
+    view: str
+    size: str
+    kind: LayKind | None
+    """Kind of lay asked for; None: the shortest of each width."""
+    rows: tuple[WidthNeed, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlanBook:
     """A season plan and every record it names, by id."""
 

@@ -2,16 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from stash.errors import BadInputError
 from stash.garment.make import State
 from stash.services import readers as r
 from stash.services import ready_fields as ready
-from stash.services.fields import REQUIRED, Context, Field
-
-if TYPE_CHECKING:
-    from stash.units.length import Length
+from stash.services.fields import REQUIRED, Field
 
 MAKE_FIELDS: tuple[Field, ...] = (
     ready.text(
@@ -49,25 +43,6 @@ MAKE_FIELDS: tuple[Field, ...] = (
 """In the order of a form."""
 
 
-def _read_measures(text: str, _: Context) -> tuple[tuple[str, Length], ...]:
-    from stash.units.parse_length import parse_length
-
-    measures = []
-    for part in (p.strip() for p in text.split(";")):
-        name, equals, amount = part.partition("=")
-        if not part:
-            continue
-        if not equals or not name.strip():
-            raise BadInputError(f"{part!r} is not a measure.", "Type: waist = 78 cm; hip = 102 cm")
-        measures.append((name.strip().lower(), parse_length(amount.strip())))
-    return tuple(measures)
-
-
-def _show_measures(value: tuple[tuple[str, Length], ...], context: Context) -> str:
-    show = r.show_as("WIDTH")
-    return "; ".join(f"{name} = {show(length, context)}" for name, length in value)
-
-
 PERSON_FIELDS: tuple[Field, ...] = (
     ready.text("name", "Name", "Who is sewn for", empty=REQUIRED),
     Field(
@@ -81,8 +56,8 @@ PERSON_FIELDS: tuple[Field, ...] = (
         key="measures",
         label="Measures",
         hint="waist = 78 cm; hip = 102 cm",
-        read=_read_measures,
-        show=_show_measures,
+        read=r.read_measures,
+        show=r.show_measures,
         empty=(),
     ),
     ready.day("measured_on", "Measured on", "2026-10-31"),

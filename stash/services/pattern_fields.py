@@ -97,6 +97,27 @@ PATTERN_FIELDS: tuple[Field, ...] = (
 )
 """The header of a pattern, in the order of a form."""
 
+SIZE_FIELDS: tuple[Field, ...] = (
+    ready.text("label", "Size", "What it is called: 42, M, 3-4 years", empty=REQUIRED),
+    Field(
+        key="body",
+        label="Body measures",
+        hint="Of the body it is for: waist girth = 78 cm; hip girth = 102 cm",
+        read=r.read_measures,
+        show=r.show_measures,
+        empty=(),
+    ),
+    Field(
+        key="finished",
+        label="Finished measures",
+        hint="Of the garment: hip girth = 110 cm; length = 104 cm",
+        read=r.read_measures,
+        show=r.show_measures,
+        empty=(),
+    ),
+)
+"""A row of the size table."""
+
 CHART_FIELDS: tuple[Field, ...] = (
     ready.text("size", "Size", "One of the pattern's sizes", empty=REQUIRED),
     Field(

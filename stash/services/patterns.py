@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError, RefusedError
 from stash.garment.alike import near_names, same_name
-from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Role
+from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Role, Size
 from stash.pairing.case import asks_of
 from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.fields import read_record, read_values, texts_of
@@ -18,6 +18,7 @@ from stash.services.pattern_fields import (
     CHART_FIELDS,
     NOTION_FIELDS,
     PATTERN_FIELDS,
+    SIZE_FIELDS,
 )
 from stash.store import makes
 from stash.store import patterns as store
@@ -180,18 +181,19 @@ def add_piece(stash: Stash, ref: str, family: str, texts: Mapping[str, str]) -> 
         return store.update_pattern(session, replace(pattern, pieces=(*pattern.pieces, piece)))
 
 
-def remove_piece(stash: Stash, ref: str, name: str, size: str = "") -> Pattern:
-    """Take a piece out of a pattern: in one size, or in every size if none is given."""
-    with stash.write(f"remove piece {name} of pattern {ref}") as session:
+def add_size(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
+    """Add a row of the size table, or change what was typed of the one with that label."""
+    with stash.write(f"add a size to pattern {ref}") as session:
         pattern = store.find_pattern(session, ref)
-        gone = [
-            p for p in pattern.pieces if p.name.lower() == name.lower() and size in ("", p.size)
-        ]
-        if not gone:
-            known = ", ".join(dict.fromkeys(p.name for p in pattern.pieces)) or "none"
-            raise BadInputError(f"{pattern.name} has no piece {name!r}.", f"Its pieces: {known}.")
-        kept = tuple(p for p in pattern.pieces if p not in gone)
-        return store.update_pattern(session, replace(pattern, pieces=kept))
+        known = context(stash, session)
+        size = Size(**read_values(SIZE_FIELDS, texts, known, only_given=False))
+        labels = [one.label for one in pattern.sizes]
+        if size.label not in labels:
+            return store.update_pattern(session, replace(pattern, sizes=(*pattern.sizes, size)))
+        old = pattern.sizes[labels.index(size.label)]
+        new = read_record(SIZE_FIELDS, texts, old, Size, known)
+        sizes = tuple(new if one is old else one for one in pattern.sizes)
+        return store.update_pattern(session, replace(pattern, sizes=sizes))
 
 
 def add_chart_row(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:

@@ -231,6 +231,27 @@ def show_percent(value: float | None, _: Context) -> str:
     return "" if value is None else show_percent(value)
 
 
+def read_measures(text: str, _: Context) -> tuple[tuple[str, Length], ...]:
+    """Named measures: `waist = 78 cm; hip = 102 cm`."""
+    from stash.units.parse_length import parse_length
+
+    measures = []
+    for part in (p.strip() for p in text.split(";")):
+        name, equals, amount = part.partition("=")
+        if not part:
+            continue
+        if not equals or not name.strip():
+            raise BadInputError(f"{part!r} is not a measure.", "Type: waist = 78 cm; hip = 102 cm")
+        measures.append((name.strip().lower(), parse_length(amount.strip())))
+    return tuple(measures)
+
+
+def show_measures(value: tuple[tuple[str, Length], ...], context: Context) -> str:
+    """Named measures in the person's units."""
+    show = show_as("WIDTH")
+    return "; ".join(f"{name} = {show(length, context)}" for name, length in value)
+
+
 def read_money(text: str, context: Context) -> Decimal:
     """An amount in the currency of the settings."""
     from stash.units.money import parse_money

@@ -64,6 +64,16 @@ COMMON_WIDTHS: dict[System, tuple[Length, ...]] = {
 coating and furnishing cloth; most wovens and knits for clothes (common practice)."""
 
 
+SHOP_WIDTHS: dict[System, tuple[Length, ...]] = {
+    System.METRIC: tuple(
+        Length.from_mm(mm) for mm in (900, 1060, 1150, 1400, 1500, 1600, 1800, 2800)
+    ),
+    System.IMPERIAL: tuple(Length.from_inches(inches) for inches in (36, 42, 45, 54, 60, 63, 72)),
+}
+"""Every width cloth is commonly sold in: `COMMON_WIDTHS`, old dress goods (from memory), jersey
+and rib of 63-72 in, and sheeting of 280 cm (trade pages)."""
+
+
 def convert_by_chart(amount: Length, from_width: Length, to_width: Length) -> Length:
     """How much of cloth `to_width` wide replaces `amount` of cloth `from_width` wide.
 

@@ -328,28 +328,3 @@ def test_every_factor_has_a_source_and_every_weight_a_factor() -> None:
     told = {reason.factor for name in CLOTHS for kind in Kind for reason in judged(name, kind)}
     assert told <= set(SOURCES)
     assert set(SUIT_WEIGHTS) <= set(SOURCES)
-
-
-@pytest.mark.parametrize(
-    ("asked", "factor_name", "good", "poor"),
-    # Printed on envelopes as "suggested fabrics" and "not suitable for" (common practice).
-    [
-        ({"fibres": ("linen", "cotton")}, "fibre", "linen 70 cotton 30", "wool 100"),
-        ({"avoid": ("wools", "velvet")}, "avoid", "linen 100", "wool 100"),
-    ],
-)
-def test_what_a_pattern_recommends_and_advises_against(
-    asked: dict[str, tuple[str, ...]], factor_name: str, good: str, poor: str
-) -> None:
-    wanted = pattern(asks=asking(**asked))
-    marks = [
-        found.mark
-        for text in (good, poor)
-        for reasons in [
-            reasons_for(case_for(cloth(fibres=fibres(text)), wanted, Role.MAIN, System.METRIC))
-        ]
-        if (found := factor(reasons, factor_name)) is not None
-    ]
-    assert marks[0] == 1.0
-    assert marks[1] is not None
-    assert marks[1] <= 0.5

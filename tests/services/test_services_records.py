@@ -11,6 +11,7 @@ from stash.garment.defaults import default_asks
 from stash.garment.make import DiaryKind, State
 from stash.garment.pattern import Kind, Role
 from stash.services import cloths, diary, makes, patterns, people
+from stash.services.pattern_parts import remove_parts
 from stash.services.promises import cut, promise, release
 from stash.units.length import Length
 
@@ -75,7 +76,7 @@ def test_pieces_come_and_go(small: Stash) -> None:
         patterns.add_piece(small, "easy", "band", {**BAND, "size": "99"})
     with pytest.raises(BadInputError, match="Crotch is missing"):
         patterns.add_piece(small, "easy", "trouser back", {"name": "x", **LEG, "crotch": ""})
-    left = patterns.remove_piece(small, "easy", "front")
+    left, _ = remove_parts(small, "easy", "1")
     assert [piece.name for piece in left.pieces] == ["back"]
 
 

@@ -33,7 +33,17 @@ PLACES: dict[str, tuple[str, str]] = {
     "piece": (f"{PARTS}:piece", "Draft a piece from a few measures and add it."),
     "import": (f"{FILES}:import_", "Look at the pieces of an SVG, DXF or PDF file, and take them."),
     "export": (f"{FILES}:export", "Write the pieces to an SVG or DXF drawing."),
-    "remove-piece": (f"{PARTS}:remove_piece", "Take a piece out of a pattern."),
+    "need": (
+        "stash.cli.commands.pattern_need:need",
+        "Say what it would need over all common widths.",
+    ),
+    "parts": (f"{PARTS}:parts", "List all that hangs on a pattern, numbered."),
+    "edit-part": (f"{PARTS}:edit_part", "Change a piece, a size, a chart row, an ask or a notion."),
+    "remove-part": (
+        f"{PARTS}:remove_part",
+        "Take parts out of a pattern by their numbers: 2 or 3,5-7.",
+    ),
+    "size": (f"{PARTS}:size", "Add a size with its measures, or change one."),
     "chart": (f"{PARTS}:chart", "Add a row of the envelope's table of amounts."),
     "asks": (f"{PARTS}:asks", "Say what a role asks of its cloth."),
     "notion": (f"{PARTS}:notion", "Add something small to have ready."),

@@ -9,11 +9,14 @@ import click
 from stash.cli.common import (
     hanging,
     json_option,
+    line_width,
     opened,
     pairs,
     print_field_help,
+    print_fields,
     print_json,
     reference,
+    sample_option,
 )
 
 if TYPE_CHECKING:
@@ -58,25 +61,84 @@ def piece(ref: str, family: str, said: tuple[str, ...]) -> None:
     stash pattern piece "easy trousers" "trouser front" name=front hip=100cm crotch=28cm
     length=104cm ankle=40cm size=42. See stash pattern families FAMILY for the measures.
     """
+    from stash.services.names import context
     from stash.services.patterns import add_piece
+    from stash.services.pieces import doubts
 
     with opened() as stash:
         kept = add_piece(stash, ref, family, pairs(said))
-    added = kept.pieces[-1]
+        added = kept.pieces[-1]
+        with stash.read() as session:
+            asked = doubts(added, context(stash, session))
     click.echo(f"{added.name} is added: cut {added.copies}.", err=True)
+    for question in asked:
+        click.echo(f"{added.name}: {question[:1].lower()}{question[1:]}", err=True)
 
 
-@click.command("remove-piece")
+@click.command()
 @reference
-@click.argument("piece")
-@click.option("--size", default="", metavar="SIZE", help="Only of this size.")
-def remove_piece(ref: str, piece: str, size: str) -> None:
-    """Take a piece out of a pattern."""
-    from stash.services.patterns import remove_piece as take_out
+@sample_option
+@json_option
+def parts(ref: str, sample: bool, as_json: bool) -> None:
+    """List all that hangs on a pattern, numbered.
+
+    Pieces, sizes, chart rows, what each role asks, notions: stash pattern edit-part and
+    remove-part take their numbers.
+    """
+    from stash.report.columns import table
+    from stash.report.plain import plain
+    from stash.services.pattern_parts import parts_of
+    from stash.services.patterns import get_pattern
+
+    with opened(sample) as stash:
+        found = parts_of(stash, get_pattern(stash, ref))
+    if as_json:
+        print_json({"parts": [plain(part) for part in found]})
+        return
+    rows = [(str(part.number), part.kind.value, part.title, part.words) for part in found]
+    click.echo(table((">No", "What", "Which", "Says"), rows, line_width(), keep=2))
+
+
+@click.command("edit-part")
+@reference
+@click.argument("number", type=click.IntRange(1))
+@words
+def edit_part(ref: str, number: int, said: tuple[str, ...]) -> None:
+    """Change a piece, a size, a chart row, an ask or a notion.
+
+    stash pattern edit-part "easy trousers" 1 length=102cm; without anything it lists the keys
+    with what they say now. A piece that was drafted is drafted anew, a drawn one keeps its
+    outline.
+    """
+    from stash.services.pattern_parts import edit_part as change
+    from stash.services.pattern_parts import get_part, part_fields, part_texts
 
     with opened() as stash:
-        kept = take_out(stash, ref, piece, size)
-    click.echo(f"{piece} is out of {kept.name}.", err=True)
+        pattern, part = get_part(stash, ref, number)
+        if said:
+            kept = change(stash, ref, part, pairs(said), base=pattern)
+            click.echo(f"{kept.name}: {part.kind} {part.title} is changed.", err=True)
+            return
+        texts = part_texts(stash, part)
+    print_field_help(part_fields(part))
+    click.echo()
+    print_fields(part_fields(part), texts)
+
+
+@click.command("remove-part")
+@reference
+@click.argument("numbers")
+def remove_part(ref: str, numbers: str) -> None:
+    """Take parts out of a pattern by their numbers: 2 or 3,5-7.
+
+    Asks that are taken out go back to what is usual for the kind of garment.
+    """
+    from stash.services.pattern_parts import remove_parts
+
+    with opened() as stash:
+        kept, gone = remove_parts(stash, ref, numbers)
+    titles = ", ".join(f"{part.kind} {part.title}" for part in gone)
+    click.echo(f"Out of {kept.name}: {titles}.", err=True)
 
 
 def _told(
@@ -91,6 +153,22 @@ def _told(
         return None
     with opened() as stash:
         return keep(stash, ref, pairs(said))
+
+
+@click.command()
+@click.argument("ref", metavar="NAME", required=False)
+@words
+def size(ref: str | None, said: tuple[str, ...]) -> None:
+    """Add a size with its measures, or change one.
+
+    stash pattern size "easy trousers" label=42 body="waist girth = 78 cm; hip girth = 102 cm"
+    finished="hip girth = 112 cm"; without anything it lists the keys.
+    """
+    from stash.services.pattern_fields import SIZE_FIELDS
+    from stash.services.patterns import add_size
+
+    if kept := _told(ref, said, SIZE_FIELDS, add_size):
+        click.echo(f"{kept.name} has {len(kept.sizes)} sizes.", err=True)
 
 
 @click.command()

@@ -1,0 +1,83 @@
+"""One part of a pattern in a title and a line of words, in the person's units."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.garment.pattern import ChartRow, Grain, Notion, Piece, Role, Size
+from stash.geometry.ring import bounds
+from stash.pairing.factors import hand_range, weight_words
+from stash.services import readers as r
+from stash.units.format_length import Measure, show_length
+from stash.units.length import Length
+from stash.units.percent import show_percent
+
+if TYPE_CHECKING:
+    from stash.config import System
+    from stash.garment.pattern import Asks
+    from stash.services.fields import Context
+
+
+def part_words(part: Piece | Size | ChartRow | Asks | Notion, context: Context) -> tuple[str, str]:
+    """What a part is called, and what it says."""
+    system = context.settings.system
+    match part:
+        case Piece():
+            return _titled(part.name, part.size), _piece(part, system)
+        case Size():
+            said = (("body", part.body), ("finished", part.finished))
+            told = [f"{what}: {r.show_measures(m, context)}" for what, m in said if m]
+            return part.label, "; ".join(told).replace("_", " ") or "no measures"
+        case ChartRow():
+            return _chart(part, system)
+        case Notion():
+            length = show_length(part.length, system, Measure.WIDTH) if part.length else ""
+            words = [f"{part.amount}", f"{length} each" if length else "", part.view, part.note]
+            return _titled(part.name, part.size), ", ".join(filter(None, words))
+    return part.role.value, ask_words(part, system) or "anything"
+
+
+def _titled(name: str, size: str) -> str:
+    return f"{name}, size {size}" if size else name
+
+
+def _piece(piece: Piece, system: System) -> str:
+    left, low, right, high = bounds(piece.outline)
+    across = (high - low) * (2 if piece.on_fold else 1)
+    along = show_length(Length.from_mm(right - left), system, Measure.WIDTH)
+    wide = show_length(Length.from_mm(across), system, Measure.WIDTH)
+    how = " on the fold" if piece.on_fold else " in pairs" if piece.mirrored else ""
+    more = [
+        f"cut {piece.copies}{how}",
+        f"{along} x {wide}",
+        "" if piece.role is Role.MAIN else piece.role.value,
+        "" if piece.grain is Grain.LENGTHWISE else f"grain {piece.grain.value}",
+        f"from {piece.family}" if piece.family else "drawn",
+    ]
+    return ", ".join(filter(None, more))
+
+
+def _chart(row: ChartRow, system: System) -> tuple[str, str]:
+    where = [row.size, row.view and f"view {row.view}", row.role.value]
+    amount = show_length(row.amount, system, Measure.NEED)
+    wide = show_length(row.width, system, Measure.WIDTH)
+    nap = "with nap" if row.with_nap else "without nap"
+    rounded = ", rounded in print" if row.rounded else ""
+    return ", ".join(filter(None, where)), f"{amount} of {wide}, {nap}{rounded}"
+
+
+def ask_words(asks: Asks, system: System) -> str:
+    """What is asked of a cloth in one line; empty where anything will do."""
+    across, along = asks.stretch_across, asks.stretch_along
+    said = [
+        " or ".join(asks.structures),
+        f"stretch {show_percent(across)} across" if across else "",
+        f"{'' if across else 'stretch '}{show_percent(along)} along" if along else "",
+        f"recovery {show_percent(asks.recovery)}" if asks.recovery else "",
+        weight_words(asks, system),
+        hand_range(asks.hand_low, asks.hand_high),
+        "" if asks.nap_allowed else "no nap",
+        f"of {', '.join(asks.fibres)}" if asks.fibres else "",
+        f"not {', '.join(asks.avoid)}" if asks.avoid else "",
+    ]
+    return ", ".join(filter(None, said))
