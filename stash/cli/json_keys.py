@@ -136,6 +136,31 @@ NEED_AT = {
     "sureness, kind, why": "laid out, charted, estimated or unknown; how the cloth lies; why",
     "too_narrow": "the piece that is wider than the cloth, null if none is",
 }
+FIT = {
+    "make, cloth, role": "what is to be cut from what",
+    "verdict, unsure": "as it is, before anything is changed; a hard ask is not measured",
+    "have_mm": "free length after washing",
+    "search_won_mm": "what looking longer won; null: nobody looked longer",
+    "fits": "the end of the ladder fits",
+    "least": "nothing cheaper fits, or nothing at all: everything was laid or ruled out",
+    "cost, laid": "of the ladder (house rule, 0 is nothing); combinations laid out",
+    "ladder": "the cheapest that fits, else the nearest: first as it is, then one way more each",
+    "alone": "every way by itself, the cheapest first",
+    "left_out": "kind and why, for ways that were not tried",
+    "buy": "where nothing fits, width_mm and length_mm to buy for the pattern as it is",
+}
+FIT_RUNG = {
+    "kind, way, does, costs, cost": "what is done and what it costs the garment; null: nothing",
+    "need_mm, wins_mm": "length needed with it; how much less than the rung before",
+    "short_mm, margin_mm": "need less free length (below 0: left), and what should be left",
+    "checked": "the independent check of its lay passed; null: there is no lay",
+    "given": "pieces cut from another cloth; for each:",
+}
+FIT_GIVEN = {
+    "pieces": "their names",
+    "colour_apart": "CIEDE2000 between the two cloths",
+    "weight_apart_percent": "how much heavier it is, below 0 lighter; null: not known",
+}
 MUSLIN = {
     "score": "best first, 0-1",
     "likeness": "how like the intended cloth it behaves, 0-1 or null",

@@ -16,6 +16,10 @@ PLACES: dict[str, tuple[str, str]] = {
     "bench": ("stash.cli.commands.bench:bench", "Say what can be sewn next, and what stops it."),
     "lay": ("stash.cli.commands.lay:lay", "Lay a make or a pattern out and draw the lay."),
     "pair": ("stash.cli.commands.pair:pair", "Set a make against every cloth, best first."),
+    "fit-in": (
+        "stash.cli.commands.fit_in:fit_in",
+        "Find ways to make it fit a cloth that is too short.",
+    ),
     "become": (
         "stash.cli.commands.become:become",
         "Say what a cloth could become, best first.",

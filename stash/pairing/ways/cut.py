@@ -1,0 +1,156 @@
+"""How a role would be cut: its pieces, and what was done to them to save cloth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from stash.garment.pattern import Grain
+from stash.geometry.recut import in_two, shortened, shortener, trimmed, with_strip
+from stash.geometry.ring import signed_area
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from stash.garment.pattern import Piece
+    from stash.pairing.needs import Question
+    from stash.trade.ways import WayKind
+
+Names = frozenset[str]
+Pieces = tuple["Piece", ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """A role as it would be cut."""
+
+    question: Question
+    """On what, and how; its pattern holds just the pieces cut from the cloth itself."""
+    given: Mapping[int, Pieces] = field(default_factory=dict)
+    """By the id of another cloth, the pieces cut from that."""
+    spare_margin: bool = True
+    """The usual margin has to be left; else it need only be enough."""
+
+    @property
+    def pieces(self) -> Pieces:
+        """The pieces cut from the cloth itself."""
+        return self.question.pattern.pieces
+
+    @property
+    def area(self) -> float:
+        """Of all copies cut from the cloth itself, mm²."""
+        return sum(area_of(piece) for piece in self.pieces)
+
+    def with_pieces(self, pieces: Pieces) -> Cut:
+        """The same with other pieces."""
+        question = self.question
+        pattern = replace(question.pattern, pieces=pieces)
+        return replace(self, question=replace(question, pattern=pattern))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One move: what is done, what it costs the garment, and how it changes the cut."""
+
+    kind: WayKind
+    name: str
+    """A few words: `Waistband crosswise`."""
+    does: str
+    """What to do, in a sentence."""
+    costs: str
+    """What it costs the garment, in words."""
+    cost: float
+    """On the scale of `trade.ways`."""
+    group: str
+    """Of two ways of one group only one is taken."""
+    apply: Callable[[Cut], Cut] = field(compare=False, repr=False)
+    donor: int | None = None
+    """The cloth something is cut from instead."""
+
+
+def first_cut(question: Question) -> Cut:
+    """The role cut as the pattern says: only its own pieces, of its view and size."""
+    make = question.make
+    pieces = question.pattern.pieces_for(make.view, make.size, question.role)
+    return Cut(question=replace(question, pattern=replace(question.pattern, pieces=pieces)))
+
+
+def area_of(piece: Piece) -> float:
+    """Of all its copies, mm²."""
+    return piece.copies * abs(signed_area(piece.outline)) * (2 if piece.on_fold else 1)
+
+
+def each(cut: Cut, names: Names, change: Callable[[Piece], Pieces | None]) -> Cut:
+    """The cut with the pieces of these names changed; None leaves a piece as it is."""
+    pieces: list[Piece] = []
+    for piece in cut.pieces:
+        found = change(piece) if piece.name in names else None
+        pieces += (piece,) if found is None else found
+    return cut.with_pieces(tuple(pieces))
+
+
+def crosswise(piece: Piece) -> Pieces | None:
+    """Its length may run across the cloth as well."""
+    return (replace(piece, grain=Grain.EITHER),) if piece.grain is Grain.LENGTHWISE else None
+
+
+def with_centre_seam(piece: Piece, seam: float) -> Pieces | None:
+    """Two halves with `seam` mm added at the centre, for a piece on the fold."""
+    if not piece.on_fold:
+        return None
+    match = None if piece.match is None else (piece.match[0], seam)
+    return (
+        replace(
+            piece,
+            outline=with_strip(piece.outline, seam),
+            copies=2 * piece.copies,
+            on_fold=False,
+            mirrored=True,
+            match=match,
+        ),
+    )
+
+
+def pieced(piece: Piece, seam: float) -> Pieces | None:
+    """Two parts with a seam across, `seam` mm added to each; None for a piece on the fold."""
+    parts = None if piece.on_fold else in_two(piece.outline, seam)
+    if parts is None:
+        return None
+    return tuple(
+        replace(piece, name=f"{piece.name} part {number}", outline=part, match=None)
+        for number, part in enumerate(parts, start=1)
+    )
+
+
+def shorter(piece: Piece, by: float) -> Pieces | None:
+    """The piece `by` mm shorter along its grain."""
+    outline, moved = shortened(piece.outline, by), shortener(piece.outline, by)
+    if outline is None or moved is None:
+        return None
+    match = None if piece.match is None else (moved(piece.match[0]), piece.match[1])
+    return (replace(piece, outline=outline, match=match),)
+
+
+def with_less_seam(piece: Piece, least: float) -> Pieces | None:
+    """The piece with its seam allowance brought down to `least` mm, where it is known."""
+    if piece.seam is None or piece.seam <= least:
+        return None
+    outline = trimmed(piece.outline, piece.seam - least, on_fold=piece.on_fold)
+    return None if outline is None else (replace(piece, outline=outline, seam=least),)
+
+
+def without(cut: Cut, names: Names, cloth: int, *, half: bool) -> Cut:
+    """The pieces of these names cut from another cloth; with `half` only the inside ones."""
+    kept: list[Piece] = []
+    moved: list[Piece] = []
+    for piece in cut.pieces:
+        if piece.name not in names:
+            kept.append(piece)
+        elif half:
+            kept.append(replace(piece, copies=piece.copies // 2))
+            moved.append(replace(piece, copies=piece.copies // 2))
+        else:
+            moved.append(piece)
+    given = dict(cut.given)
+    given[cloth] = given.get(cloth, ()) + tuple(moved)
+    return replace(cut.with_pieces(tuple(kept)), given=given)
