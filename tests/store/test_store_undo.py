@@ -21,13 +21,13 @@ from stash.errors import NotFoundError, RefusedError
 from stash.garment.make import DiaryEntry, DiaryKind, Promise
 from stash.garment.pattern import Role
 from stash.store import cloths, diary, journal, makes, patterns, people, promises, undo
-from stash.store.engine import migration_engine, read_url
 from stash.store.put_back import ADDED_LATER
 from stash.store.tables.every import metadata
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from sqlalchemy import MetaData
     from sqlalchemy.orm import Session
 
     from stash.store.store import Store
@@ -35,10 +35,10 @@ if TYPE_CHECKING:
 pytest_plugins = ["store_fixtures"]
 
 
-def contents(url: str) -> dict[Any, dict[str, Any]]:
+def contents(store: Store, tables: MetaData) -> dict[Any, dict[str, Any]]:
     """Every row of every table without its version, which only ever goes up."""
-    with migration_engine(read_url(url)).connect() as connection:
-        rows = rows_of(connection)
+    with store.engine.connect() as connection:
+        rows = rows_of(connection, tables)
     return {key: {n: v for n, v in row.items() if n != "version"} for key, row in rows.items()}
 
 
@@ -92,6 +92,12 @@ def change(session: Session, turn: int, pick: int) -> None:
             )
 
 
+@pytest.fixture
+def replay() -> Replay:
+    """Reads the journal on from example to example."""
+    return Replay()
+
+
 @settings(
     max_examples=12,
     deadline=None,
@@ -99,12 +105,12 @@ def change(session: Session, turn: int, pick: int) -> None:
 )
 @given(turns=st.lists(st.tuples(st.integers(0, 6), st.integers(0, 40)), max_size=7))
 def test_step_by_step_back_and_forth(
-    store: Store, store_url: str, turns: list[tuple[int, int]]
+    store: Store, store_url: str, replay: Replay, turns: list[tuple[int, int]]
 ) -> None:
     with store.write("fill") as session:
         if not people.all_people(session):  # the stash is the same in every example
             fill(session)
-    states = [contents(store_url)]
+    states = [contents(store, replay.tables)]
     for turn, pick in turns:
         with store.write(f"change {turn}") as session:
             before = len(journal.latest(session, 10**6))
@@ -112,17 +118,17 @@ def test_step_by_step_back_and_forth(
         with store.read() as session:
             kept = len(journal.latest(session, 10**6)) > before
         if kept:
-            states.append(contents(store_url))
+            states.append(contents(store, replay.tables))
     for state in reversed(states[:-1]):
         turn_back(store, undo.last_change)
-        assert contents(store_url) == state
+        assert contents(store, replay.tables) == state
     for state in states[1:]:
         turn_back(store, undo.last_undone)
-        assert contents(store_url) == state
+        assert contents(store, replay.tables) == state
     for state in reversed(states[:-1]):
         turn_back(store, undo.last_change)
-        assert contents(store_url) == state
-    assert faults(store_url, Replay()) == []
+        assert contents(store, replay.tables) == state
+    assert faults(store_url, replay) == []
 
 
 @pytest.fixture
