@@ -5,40 +5,36 @@ from __future__ import annotations
 import json
 import sqlite3
 from contextlib import closing
-from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
-from small_stash import fill
+from sqlalchemy import select
 
 from stash.lay.key import ENGINE
 from stash.services.checking import KeptLays, check_stash
 from stash.services.laying import lay_make
 from stash.services.promises import promise
 from stash.services.stash import Stash
+from stash.store.tables.every import metadata
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from pathlib import Path
 
-TODAY = date(2026, 10, 1)
+LAYS = metadata.tables["lay_result"]
 
 
 def harm(stash: Stash, *statements: str) -> None:
-    """Change the database behind the program's back."""
-    assert stash.file is not None
+    """Change the database behind the program's back, and past what would stop it."""
+    if stash.file is None:
+        with stash.write("harm") as session:
+            server = session.connection()
+            for statement in ("SET LOCAL session_replication_role = replica", *statements):
+                server.exec_driver_sql(statement)
+        return
     with closing(sqlite3.connect(stash.file)) as connection:
         for statement in statements:
             connection.execute(statement)
         connection.commit()
-
-
-@pytest.fixture
-def small(home: Path) -> Iterator[Stash]:
-    """The small stash in a file: a server would not let itself be harmed like that."""
-    with Stash.open(home, clock=lambda: TODAY) as stash:
-        fill(stash)
-        yield stash
 
 
 def wrongs(stash: Stash) -> list[str]:
@@ -67,15 +63,14 @@ def test_a_kept_lay_is_checked_again(laid: Stash) -> None:
 
 def test_an_illegal_lay_is_found_and_dropped(laid: Stash) -> None:
     """Every piece moved to one place: shapely finds them on top of each other."""
-    assert laid.file is not None
-    with closing(sqlite3.connect(laid.file)) as connection:
-        for key, text in connection.execute("SELECT key, text FROM lay_result").fetchall():
+    with laid.write("harm") as session:
+        connection = session.connection()
+        for key, text in connection.execute(select(LAYS.c.key, LAYS.c.text)).all():
             lay = json.loads(text)
             for placement in lay["placements"]:
                 placement["polygon"] = lay["placements"][0]["polygon"]
-            query = "UPDATE lay_result SET text = ? WHERE key = ?"
-            connection.execute(query, (json.dumps(lay), key))
-        connection.commit()
+            moved = LAYS.update().where(LAYS.c.key == key).values(text=json.dumps(lay))
+            connection.execute(moved)
     found = check_stash(laid)
     assert not found.sound
     assert found.lays.illegal >= 1
@@ -97,31 +92,39 @@ def test_unreadable_and_outdated_lays(laid: Stash) -> None:
 
 
 @pytest.mark.parametrize(
-    ("statement", "said"),
+    "harms",
     [
-        ("UPDATE cloth SET left = 10000000 WHERE id = 1", "is promised, but only"),
-        ("UPDATE cloth SET bought = 1000000 WHERE id = 1", "was bought"),
-        ("UPDATE cloth SET selvedge = width WHERE id = 1", "selvedges take up"),
-        ("UPDATE make SET state = 'thought'", "still holds cloth that is not cut"),
-        ("UPDATE make SET state = 'worn'", "it is worn, but still holds"),
-        ("UPDATE make SET size = 'giant'", "its size giant is none of"),
-        ("UPDATE make SET muslin_for = id", "tests itself"),
-        ("DELETE FROM promise", "it is promised, but holds no cloth"),
-        ("UPDATE promise SET length = 0", "a length of nothing"),
-        ("UPDATE pattern_piece SET size = 'giant'", "size giant, which the pattern"),
-        ("UPDATE cloth SET structure = 'gas'", "structure “gas” cannot be read"),
-        ("UPDATE cloth SET outline = 'round' WHERE id = 1", "outline “round” cannot be read"),
-        ("DELETE FROM pattern", "names a pattern that is gone"),
-        ("DROP INDEX ix_diary_day", "the tables: add index"),
+        {
+            'UPDATE cloth SET "left" = 10000000 WHERE id = 1': "is promised, but only",
+            "UPDATE cloth SET bought = 1000000 WHERE id = 1": "was bought",
+            "UPDATE cloth SET selvedge = width WHERE id = 1": "selvedges take up",
+            "UPDATE make SET state = 'thought'": "still holds cloth that is not cut",
+            "UPDATE make SET size = 'giant'": "its size giant is none of",
+            "UPDATE make SET muslin_for = id": "tests itself",
+            "UPDATE pattern_piece SET size = 'giant'": "size giant, which the pattern",
+        },
+        {
+            "UPDATE make SET state = 'worn'": "it is worn, but still holds",
+            "UPDATE promise SET length = 0": "a length of nothing",
+        },
+        {"DELETE FROM promise": "it is promised, but holds no cloth"},
+        {
+            "UPDATE cloth SET structure = 'gas'": "structure “gas” cannot be read",
+            "UPDATE cloth SET outline = 'round' WHERE id = 1": "outline “round” cannot be read",
+            "DELETE FROM pattern": "make id 1: it names a pattern that is gone",
+            "DROP INDEX ix_diary_day": "the tables: add index",
+        },
     ],
+    ids=["records", "worn", "promised", "tables"],
 )
-def test_what_is_wrong_is_told_with_its_record(small: Stash, statement: str, said: str) -> None:
+def test_what_is_wrong_is_told_with_its_record(small: Stash, harms: dict[str, str]) -> None:
     promise(small, "rain", None, "olive", "50 cm")
     assert wrongs(small) == []
-    harm(small, statement)
+    harm(small, *harms)
     found = check_stash(small, repair=True)
     assert not found.sound
-    assert any(said in one.wrong or said in f"{one.record}: {one.wrong}" for one in found.findings)
+    told = "\n".join(f"{one.record}: {one.wrong}" for one in found.findings)
+    assert [said for said in harms.values() if said not in told] == []
     assert all(one.record and one.todo for one in found.findings)
 
 

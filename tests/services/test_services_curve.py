@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import shutil
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
-from conftest import clock
+from ready_stash import Ready, moved
 
 from stash.errors import BadInputError, StoppedError
 from stash.pairing.judgement import Sureness, Verdict
@@ -17,23 +16,34 @@ from stash.services.curve import MOST_LAYS, width_curve
 from stash.services.laying import lay_make
 from stash.services.makes import add_make
 from stash.services.patterns import add_pattern, add_piece
-from stash.services.stash import Stash
 from stash.store.patterns import find_pattern
 from stash.units.length import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-    from pathlib import Path
+    from collections.abc import Callable, Iterator
+
+    from stash.services.stash import Stash
 
 TROUSERS = "Winter ferry"
 
 
+@pytest.fixture(scope="session")
+def laid_once(
+    ready_made: Callable[[str, str], Ready], tmp_path_factory: pytest.TempPathFactory
+) -> Ready:
+    """The sample with every lay of the curve."""
+    place = tmp_path_factory.mktemp("curves")
+    with ready_made("sample", "sqlite").copy(place) as stash:
+        width_curve(stash, TROUSERS)
+    return Ready(place)
+
+
 @pytest.fixture(scope="module")
-def laid_sample(sample_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Stash]:
-    """The sample in a copy these tests only read."""
-    place = tmp_path_factory.mktemp("curves") / "home"
-    shutil.copytree(sample_template, place)
-    with Stash.open(place, clock=clock) as stash:
+def laid_sample(
+    backend: str, laid_once: Ready, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Stash]:
+    """The sample in a copy these tests only read; on a server it was moved there."""
+    with moved(backend, laid_once, tmp_path_factory.mktemp("moved")) as stash:
         yield stash
 
 

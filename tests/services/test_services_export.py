@@ -10,10 +10,10 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
-from conftest import clock
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from openpyxl import load_workbook
+from server_kit import BACKENDS
 
 from stash.cloth.record import Cloth, FibreShare, Flaw, Hand, Structure
 from stash.config import Settings, System
@@ -25,13 +25,16 @@ from stash.services.import_choices import Choices
 from stash.services.importing import preview, take
 from stash.services.makes import add_make, get_make, remove_make
 from stash.services.patterns import add_chart_row, get_pattern
-from stash.services.stash import Stash
 from stash.store import cloths as store
 from stash.units.length import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable, Iterator
     from pathlib import Path
+
+    from ready_stash import Ready
+
+    from stash.services.stash import Stash
 
 LENGTHS = st.one_of(
     st.integers(0, 100_000).map(lambda mm: Length(mm * 10**6)),
@@ -107,37 +110,41 @@ def plain(cloths: Iterable[Cloth]) -> list[Cloth]:
 
 
 @pytest.fixture(scope="module")
-def two(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
-    return tmp_path_factory.mktemp("from"), tmp_path_factory.mktemp("to")
+def two(
+    ready: Callable[[str], Ready], tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[tuple[Stash, Stash]]:
+    first, second = tmp_path_factory.mktemp("from"), tmp_path_factory.mktemp("to")
+    with ready("empty").copy(first) as one, ready("empty").copy(second) as other:
+        yield one, other
 
 
 @pytest.mark.parametrize("kind", [".csv", ".xlsx"])
 @pytest.mark.parametrize("system", list(System))
-@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=16 // len(BACKENDS), deadline=None, suppress_health_check=list(HealthCheck))
 @given(
     shelf=st.lists(
         CLOTHS, min_size=1, max_size=3, unique_by=lambda c: " ".join(c.name.lower().split())
     )
 )
 def test_a_shelf_comes_back_equal(
-    two: tuple[Path, Path], kind: str, system: System, shelf: list[Cloth]
+    two: tuple[Stash, Stash], kind: str, system: System, shelf: list[Cloth]
 ) -> None:
-    file = two[0] / f"shelf{kind}"
-    with Stash.open(two[0], clock=clock) as one, Stash.open(two[1], clock=clock) as other:
-        for stash in (one, other):
-            stash.settings = Settings(system=system)
-            with stash.write("begin anew") as session:
-                for cloth in store.all_cloths(session):
-                    store.delete_cloth(session, cloth.id)
-        with one.write("fill") as session:
-            store.insert_cloths(session, shelf)
-        assert export_sheet(one, file) == len(shelf)
-        seen = preview(other, file, Choices())
-        assert not [str(t) for row in seen.rows for t in row.troubles]
-        assert take(other, seen).taken == len(shelf)
-        with other.read() as session:
-            assert plain(store.all_cloths(session)) == plain(shelf)
-        assert take(one, preview(one, file, Choices())).there == len(shelf)
+    one, other = two
+    file = one.home / f"shelf{kind}"
+    for stash in two:
+        stash.settings = Settings(system=system)
+        with stash.write("begin anew") as session:
+            for cloth in store.all_cloths(session):
+                store.delete_cloth(session, cloth.id)
+    with one.write("fill") as session:
+        store.insert_cloths(session, shelf)
+    assert export_sheet(one, file) == len(shelf)
+    seen = preview(other, file, Choices())
+    assert not [str(t) for row in seen.rows for t in row.troubles]
+    assert take(other, seen).taken == len(shelf)
+    with other.read() as session:
+        assert plain(store.all_cloths(session)) == plain(shelf)
+    assert take(one, preview(one, file, Choices())).there == len(shelf)
 
 
 @pytest.mark.parametrize("kind", [".csv", ".xlsx"])

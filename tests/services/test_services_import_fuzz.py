@@ -7,7 +7,6 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 import pytest
-from conftest import clock
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -15,11 +14,14 @@ from stash.errors import BadInputError, StashError
 from stash.services.import_choices import Choices, load_choices, read_pairs, read_units
 from stash.services.importing import preview
 from stash.services.row_numbers import parse_rows
-from stash.services.stash import Stash
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
+
+    from ready_stash import Ready
+
+    from stash.services.stash import Stash
 
 HEADINGS = ("Name", "Width", "Length (m)", "Content", "Weight", "Washed", "Bought on", "Price")
 CELLS = st.one_of(
@@ -35,8 +37,8 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def stash(place: Path) -> Iterator[Stash]:
-    with Stash.open(place, clock=clock) as opened:
+def stash(ready: Callable[[str], Ready], place: Path) -> Iterator[Stash]:
+    with ready("empty").copy(place / "home") as opened:
         yield opened
 
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import shutil
 from contextlib import suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
 
 import pytest
-from conftest import clock
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ready_stash import Ready, filled
+from server_kit import BACKENDS
 from small_stash import fill
 
 from stash.errors import BadInputError, NotFoundError, RefusedError
@@ -21,9 +22,13 @@ from stash.services.makes import add_make, edit_make, get_make
 from stash.services.patterns import add_pattern
 from stash.services.planning import plan_book
 from stash.services.promises import Measured, cut, promise, read_measured, release
-from stash.services.stash import Stash
 from stash.services.whole import read_whole
 from stash.units.length import ZERO, Length
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from stash.services.stash import Stash
 
 NAMES = ("rain trousers", "second pair", "third pair")
 STEPS = st.lists(
@@ -67,30 +72,30 @@ def one_step(stash: Stash, what: str, make: str, cloth: str, length: int) -> Non
         edit_make(stash, make, {"state": "thought"})
 
 
+def _three_makes(stash: Stash) -> None:
+    fill(stash)
+    for name in NAMES[1:]:
+        add_make(stash, {"name": name, "pattern": "easy trousers", "size": "42"})
+    plan_book(stash)
+
+
 @pytest.fixture(scope="module")
-def three_makes(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The small stash with three makes; never open it, copy it."""
-    place = tmp_path_factory.mktemp("three")
-    with Stash.open(place, clock=clock) as stash:
-        fill(stash)
-        for name in NAMES[1:]:
-            add_make(stash, {"name": name, "pattern": "easy trousers", "size": "42"})
-        plan_book(stash)
-    return place
+def three_makes(backend: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ready]:
+    """The small stash with three makes."""
+    with filled(backend, tmp_path_factory.mktemp("three"), _three_makes) as ready:
+        yield ready
 
 
 @given(STEPS)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=20 // len(BACKENDS), deadline=None)
 def test_free_promised_and_used_add_up_to_bought(
-    three_makes: Path, steps: list[tuple[str, str, str, int]]
+    three_makes: Ready, steps: list[tuple[str, str, str, int]]
 ) -> None:
-    with TemporaryDirectory() as place:
-        shutil.copytree(three_makes, place, dirs_exist_ok=True)
-        with Stash.open(Path(place), clock=clock) as stash:
-            for step in steps:
-                with suppress(RefusedError):
-                    one_step(stash, *step)
-                sums_agree(stash)
+    with TemporaryDirectory() as place, three_makes.copy(Path(place)) as stash:
+        for step in steps:
+            with suppress(RefusedError):
+                one_step(stash, *step)
+            sums_agree(stash)
 
 
 def test_the_plan_is_accepted_and_may_move_what_it_promised(small: Stash) -> None:

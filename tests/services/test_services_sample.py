@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import shutil
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import pytest
-from conftest import clock
 from outside_view import legal
+from ready_stash import Ready, moved
 
 from stash.garment.pattern import Role
 from stash.lay.problem import LayKind
@@ -19,23 +18,31 @@ from stash.services.makes import queue
 from stash.services.patterns import all_patterns
 from stash.services.people import all_people
 from stash.services.planning import plan_book
-from stash.services.stash import Stash
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-    from pathlib import Path
+    from collections.abc import Callable, Iterator
 
     from stash.report.records import PlanBook
+    from stash.services.stash import Stash
+
+
+@pytest.fixture(scope="session")
+def planned_once(
+    ready_made: Callable[[str, str], Ready], tmp_path_factory: pytest.TempPathFactory
+) -> Ready:
+    """The sample with every lay of its season plan."""
+    place = tmp_path_factory.mktemp("planned")
+    with ready_made("sample", "sqlite").copy(place) as stash:
+        plan_book(stash)
+    return Ready(place)
 
 
 @pytest.fixture(scope="module")
 def planned(
-    sample_template: Path, tmp_path_factory: pytest.TempPathFactory
+    backend: str, planned_once: Ready, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[tuple[Stash, PlanBook]]:
-    """The sample with its season plan, worked out once for this file."""
-    place = tmp_path_factory.mktemp("planned") / "stash"
-    shutil.copytree(sample_template, place)
-    with Stash.open(place, clock=clock) as stash:
+    """The sample and its season plan; on a server the stash was moved there with its lays."""
+    with moved(backend, planned_once, tmp_path_factory.mktemp("moved")) as stash:
         yield stash, plan_book(stash)
 
 

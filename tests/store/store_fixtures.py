@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from ready_stash import Ready
+
 
 @pytest.fixture(scope="session")
 def template_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -52,7 +54,8 @@ def store_url(request: pytest.FixtureRequest) -> Iterator[str]:
     if request.param == "sqlite":
         yield sqlite_url(request.getfixturevalue("stash_file"))
     else:
-        with fresh_database(request.getfixturevalue("empty_database")) as url:
+        ready: Ready = request.getfixturevalue("ready_made")("empty", "postgresql")
+        with fresh_database(ready.database) as url:
             yield url
 
 

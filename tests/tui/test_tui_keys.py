@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from conftest import clock
+from ready_stash import clock
 from small_stash import fill
 from textual.widget import Widget
 from tui_kit import SIZES, go, place, settled, shown, until

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from conftest import clock
+from ready_stash import clock
 from tui_kit import fill_form, go, place, rows, settled, shown, until
 
 from stash.services.cloths import edit_cloth, get_cloth, remove_cloth, shelf
