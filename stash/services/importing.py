@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from stash.intake.headings import Column
     from stash.intake.sheet import Sheet
     from stash.services.import_choices import Choices
-    from stash.services.sheet_kind import SheetKind
+    from stash.services.sheet_kind import SheetKind, Values
     from stash.services.stash import Stash
 
 _LABELS = {key: kind.labels for key, kind in KINDS.items()}
@@ -208,9 +208,14 @@ def _checked(session: Session, kind: SheetKind, rows: Sequence[RowRead]) -> list
 def _recognised(
     session: Session, kind: SheetKind, rows: Sequence[RowRead], key: Column | None
 ) -> list[RowRead]:
-    """Rows that are in the stash already, or stand in the table twice, are told so."""
+    """Rows that are in the stash already, or stand in the table twice, are told so.
+
+    A cloth that was cut, washed or renamed since is known by what it was when it came.
+    """
     kept = list(kind.kept(session))
     there = {kind.identity(values) for values in kept}
+    came, by_id = kind.came_as(session), {values.get("id"): values for values in kept}
+    changed = {who: by_id[number] for number, who in came.items() if number in by_id}
     lines = {line for values in kept for line in str(values.get(kind.notes, "")).splitlines()}
     first: dict[Hashable, int] = {}
     found = []
@@ -220,6 +225,8 @@ def _recognised(
             who = same or kind.identity(row.values)
             if (same in lines) if same else (who in there):
                 row = replace(row, there="in the stash already")
+            elif not same and who in changed:
+                row = _changed_since(row, changed[who])
             elif who in first:
                 twin = f"it is the same as row {first[who]}."
                 hint = "If it is another piece, give it another name."
@@ -228,6 +235,11 @@ def _recognised(
                 first[who] = row.number
         found.append(row)
     return found
+
+
+def _changed_since(row: RowRead, values: Values) -> RowRead:
+    known = f"in the stash already as {values['name']} (number {values['id']}), changed since"
+    return replace(row, there=known, remarks=(*row.remarks, f"it is {known}"))
 
 
 def _key_column(columns: Sequence[Column], choices: Choices) -> Column | None:

@@ -75,7 +75,7 @@ _SHAPE_FIELDS = (
 class ClothSheet(SheetKind):
     """One cloth a row."""
 
-    key, noun = "cloths", "cloth"
+    key, noun, records = "cloths", "cloth", "cloth"
     fields = (*CLOTH_FIELDS, *_SHAPE_FIELDS)
     same = ("name", "width", "left")
     shown = ("name", "structure", "width", "length", "weight", "fibres")

@@ -5,6 +5,10 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from typing import TYPE_CHECKING, Any
 
+from stash.store.journal import first_rows
+from stash.store.put_back import typed_values
+from stash.store.tables.every import metadata
+
 if TYPE_CHECKING:
     from collections.abc import Hashable, Iterable, Mapping, Sequence
 
@@ -25,6 +29,8 @@ class SheetKind(ABC):
     fields: tuple[Field, ...]
     same: tuple[str, ...]
     """Attributes by which a row is recognised when it comes again."""
+    records: str = ""
+    """Table of the records a row becomes, if the journal can tell how they first came."""
     notes: str = "notes"
     """Key of the field that takes what has no field of its own; empty: there is none."""
     shown: tuple[str, ...]
@@ -42,6 +48,16 @@ class SheetKind(ABC):
     def identity(self, values: Mapping[str, Any]) -> Hashable:
         """What tells a row from all others."""
         return tuple(_folded(values.get(name)) for name in self.same)
+
+    def came_as(self, session: Session) -> dict[int, Hashable]:
+        """What told each record from all others when it came, by number."""
+        if not self.records:
+            return {}
+        table = metadata.tables[self.records]
+        return {
+            number: self.identity(typed_values(table, {name: row.get(name) for name in self.same}))
+            for number, row in first_rows(session, self.records).items()
+        }
 
     @abstractmethod
     def kept(self, session: Session) -> Iterable[Values]:

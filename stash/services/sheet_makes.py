@@ -25,7 +25,7 @@ _TESTED = "muslin_for"
 class MakeSheet(SheetKind):
     """One make a row. The make that a muslin tests may stand in the same table, so by name."""
 
-    key, noun = "makes", "make"
+    key, noun, records = "makes", "make", "make"
     fields = tuple(
         ready.text(_TESTED, field.label, field.hint) if field.key == _TESTED else field
         for field in MAKE_FIELDS

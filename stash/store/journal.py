@@ -11,8 +11,6 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import select
 
 from stash.errors import NotFoundError
-from stash.store.put_back import typed_values
-from stash.store.tables.every import metadata
 from stash.store.tables.record import JournalRow
 
 if TYPE_CHECKING:
@@ -99,20 +97,14 @@ def last_about(session: Session, table: str, row: int) -> JournalEntry | None:
     return next((one for one in newest_first(session) if _of(one, table, row)), None)
 
 
-def columns_at(session: Session, table: str, row: int, version: int) -> dict[str, Any] | None:
-    """What differed in a row when it had this version, by column as records hold it.
-
-    None if the journal does not reach back to that version.
-    """
-    found: dict[str, Any] = {}
+def first_rows(session: Session, table: str) -> dict[int, dict[str, Any]]:
+    """Every row with an id as it was when it first came, by that id, as plain values."""
+    found: dict[int, dict[str, Any]] = {}
     for entry in newest_first(session):
-        for change in reversed(_of(entry, table, row)):
-            if not change.before or not change.after:
-                return None
-            found |= change.before
-            if found.get("version") == version:
-                return typed_values(metadata.tables[table], found)
-    return None
+        for change in reversed(entry.changes):
+            if change.table == table and change.before is None and change.after:
+                found[change.key["id"]] = change.after
+    return found
 
 
 def _of(entry: JournalEntry, table: str, row: int) -> list[Change]:

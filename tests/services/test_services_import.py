@@ -9,13 +9,14 @@ import pytest
 from stash.cloth.record import FibreShare, Structure
 from stash.errors import BadInputError, NotFoundError, RefusedError
 from stash.garment.make import DiaryKind
-from stash.services.cloths import shelf
+from stash.services.cloths import edit_cloth, remove_cloth, shelf
 from stash.services.diary import entries
 from stash.services.import_choices import Choices, load_choices, save_choices
 from stash.services.importing import Preview, preview, take
 from stash.services.makes import get_make, queue
 from stash.services.patterns import get_pattern
 from stash.services.row_numbers import parse_rows
+from stash.services.undoing import undo
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -113,6 +114,26 @@ def test_a_second_time_nothing_is_doubled(empty_stash: Stash, tmp_path: Path) ->
     jersey = next(row.cloth for row in shelf(empty_stash) if row.cloth.name == "Red jersey")
     assert jersey.structure is Structure.KNIT, "the trade knows that jersey is knit"
     assert "Content: cotton lycra" in jersey.notes.splitlines()
+
+
+def test_a_cloth_that_was_cut_or_renamed_since_is_known_again(
+    empty_stash: Stash, tmp_path: Path
+) -> None:
+    path = written(
+        tmp_path,
+        "Name;Type;Width;Length\nCord;woven;140 cm;2 m\nLawn;woven;120 cm;3 m\n"
+        "Voile;woven;150 cm;1 m\n",
+    )
+    assert take(empty_stash, preview(empty_stash, path, Choices())).taken == 3
+    edit_cloth(empty_stash, "Cord", {"name": "Olive cord", "width": "136 cm"})
+    edit_cloth(empty_stash, "Lawn", {"length": "1.2 m"})
+    remove_cloth(empty_stash, "Voile")
+    seen = preview(empty_stash, path, Choices())
+    assert [bool(row.there) for row in seen.rows] == [True, True, False]
+    assert "Olive cord (number 1), changed since" in seen.rows[0].remarks[0]
+    undo(empty_stash)  # Voile is there again
+    assert take(empty_stash, preview(empty_stash, path, Choices())).there == 3
+    assert len(names(empty_stash)) == 3
 
 
 def test_a_key_column_knows_a_row_again_when_its_length_changed(
