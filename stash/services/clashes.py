@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from stash.errors import BadInputError, NotFoundError, RefusedError
 from stash.services.change_fields import exact
-from stash.store.journal import columns_at, last_about
+from stash.store.as_it_was import as_it_was
+from stash.store.journal import last_about
 from stash.store.kept import StaleError
 from stash.units.length import Length
 
@@ -60,14 +61,12 @@ def as_seen(session: Session, kind: Kind, now: T, version: int | None) -> T:
     record: Any = now
     if version is None or version == record.version:
         return now
-    columns = columns_at(session, kind.noun, record.id, version)
-    if columns is None:
+    seen = as_it_was(session, kind.noun, now, version, kind.get)
+    if seen is None:
         raise BadInputError(
             f"{record.name} has no version {version} that is known; it has {record.version} now.",
             "Leave out --seen, or take the version that show --json prints.",
         )
-    known = {name: value for name, value in columns.items() if hasattr(record, name)}
-    seen: T = replace(record, **known | {"version": version})
     return seen
 
 

@@ -101,7 +101,7 @@ def edit_cloth(
         ChangedMeanwhileError: It was changed since; with their fields and yours.
     """
     with stash.write(f"edit cloth {ref}") as session:
-        old = base or as_seen(session, CLOTH, store.find_cloth(session, ref), seen)
+        old = base or as_seen(session, CLOTH, store.find_cloth(session, ref, hold=True), seen)
         tell(session, f"edit cloth {old.name}")
         known = context(stash, session)
         cloth = read_record(CLOTH_FIELDS, texts, old, Cloth, known)

@@ -127,7 +127,7 @@ def edit_make(
     A make that is let go, or gets another pattern, lets its cloth go.
     """
     with stash.write(f"edit make {ref}") as session:
-        old = base or as_seen(session, MAKE, store.find_make(session, ref), seen)
+        old = base or as_seen(session, MAKE, store.find_make(session, ref, hold=True), seen)
         tell(session, f"edit make {old.name}")
         known = context(stash, session)
         make = read_record(MAKE_FIELDS, texts, old, Make, known)

@@ -98,7 +98,7 @@ def take_pieces(stash: Stash, ref: str, look: Look, keep_as: str = "") -> Patter
         BadInputError: A piece that was picked is wrong, or the pattern has no such size.
     """
     with stash.write(f"import pieces of pattern {ref} from {look.sheet.file}") as session:
-        pattern = store.find_pattern(session, ref)
+        pattern = store.find_pattern(session, ref, hold=True)
         tell(session, f"import pieces of pattern {pattern.name} from {look.sheet.file}")
         pieces = _pieces(look, pattern, keep_as)
         named = {(piece.name.lower(), piece.size) for piece in pieces}

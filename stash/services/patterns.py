@@ -140,7 +140,7 @@ def edit_pattern(
 ) -> Pattern:
     """Change what was typed of the header; `base` and `seen` as in `edit_cloth`."""
     with stash.write(f"edit pattern {ref}") as session:
-        old = base or as_seen(session, PATTERN, store.find_pattern(session, ref), seen)
+        old = base or as_seen(session, PATTERN, store.find_pattern(session, ref, hold=True), seen)
         tell(session, f"edit pattern {old.name}")
         context_now = context(stash, session)
         new = read_record(PATTERN_FIELDS, texts, old, Pattern, context_now)
@@ -155,7 +155,7 @@ def edit_pattern(
 def remove_pattern(stash: Stash, ref: str) -> Pattern:
     """Forget a pattern; RefusedError while a make uses it."""
     with stash.write(f"remove pattern {ref}") as session:
-        pattern = store.find_pattern(session, ref)
+        pattern = store.find_pattern(session, ref, hold=True)
         tell(session, f"remove pattern {pattern.name}")
         store.delete_pattern(session, pattern.id)
         return pattern
@@ -170,7 +170,7 @@ def add_piece(stash: Stash, ref: str, family: str, texts: Mapping[str, str]) -> 
     from stash.services.pieces import draft
 
     with stash.write(f"add a piece to pattern {ref}") as session:
-        pattern = store.find_pattern(session, ref)
+        pattern = store.find_pattern(session, ref, hold=True)
         piece = draft(pattern, family, texts, context(stash, session))
         taken = [p for p in pattern.pieces if (p.name, p.size) == (piece.name, piece.size)]
         if taken:
@@ -184,7 +184,7 @@ def add_piece(stash: Stash, ref: str, family: str, texts: Mapping[str, str]) -> 
 def add_size(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
     """Add a row of the size table, or change what was typed of the one with that label."""
     with stash.write(f"add a size to pattern {ref}") as session:
-        pattern = store.find_pattern(session, ref)
+        pattern = store.find_pattern(session, ref, hold=True)
         known = context(stash, session)
         size = Size(**read_values(SIZE_FIELDS, texts, known, only_given=False))
         labels = [one.label for one in pattern.sizes]
@@ -199,7 +199,7 @@ def add_size(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
 def add_chart_row(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
     """Add a row of the envelope's table, or replace the one for the same cell."""
     with stash.write(f"add a chart row to pattern {ref}") as session:
-        pattern = store.find_pattern(session, ref)
+        pattern = store.find_pattern(session, ref, hold=True)
         values = read_values(CHART_FIELDS, texts, context(stash, session), only_given=False)
         row = ChartRow(**values)
         known_size(pattern, row.size)
@@ -217,7 +217,7 @@ def set_asks(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
     A role nobody said anything of yet begins with what its garment kind usually asks.
     """
     with stash.write(f"say what pattern {ref} asks") as session:
-        pattern = store.find_pattern(session, ref)
+        pattern = store.find_pattern(session, ref, hold=True)
         known = context(stash, session)
         typed = read_values(ASKS_FIELDS, texts, known, only_given=True)
         old = asks_of(pattern, typed.get("role", Role.MAIN))
@@ -229,7 +229,7 @@ def set_asks(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
 def add_notion(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
     """Add a notion, or replace the one of the same name, view and size."""
     with stash.write(f"add a notion to pattern {ref}") as session:
-        pattern = store.find_pattern(session, ref)
+        pattern = store.find_pattern(session, ref, hold=True)
         values = read_values(NOTION_FIELDS, texts, context(stash, session), only_given=False)
         notion = Notion(**values)
         known_size(pattern, notion.size)

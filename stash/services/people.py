@@ -55,7 +55,7 @@ def edit_person(
 ) -> Person:
     """Change what was typed, leave the rest; `base` and `seen` as in `edit_cloth`."""
     with stash.write(f"edit person {ref}") as session:
-        old = base or as_seen(session, PERSON, store.find_person(session, ref), seen)
+        old = base or as_seen(session, PERSON, store.find_person(session, ref, hold=True), seen)
         tell(session, f"edit person {old.name}")
         known = context(stash, session)
         person = read_record(PERSON_FIELDS, texts, old, Person, known)

@@ -39,9 +39,12 @@ def get_cloth(session: Session, cloth_id: int) -> Cloth:
     raise missing(NOUN, cloth_id)
 
 
-def find_cloth(session: Session, ref: str) -> Cloth:
-    """The cloth meant by an id, a name or a part of one. Raises NotFoundError."""
-    return get_cloth(session, find_id(session, ClothRow, NOUN, ref))
+def find_cloth(session: Session, ref: str, *, hold: bool = False) -> Cloth:
+    """The cloth meant by an id, a name or a part of one. Raises NotFoundError.
+
+    With `hold` it is to be changed: nobody else does so before the session ends.
+    """
+    return get_cloth(session, find_id(session, ClothRow, NOUN, ref, hold=hold))
 
 
 def insert_cloth(session: Session, cloth: Cloth) -> Cloth:

@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 WAIT_MS = 10_000
 """How long a writer waits for another one to finish."""
 
+GAVE_WAY = ("40001", "40P01")
+"""What a server says to the one of two writers that must begin again: a conflict of what was
+read, or each waiting for the other (PostgreSQL, appendix A, class 40)."""
+
 GIVE = "Give a path, sqlite:///path or postgresql://user@host/name."
 
 
@@ -107,6 +111,12 @@ def plain_failures() -> Iterator[None]:
         ) from error
     except (exc.DBAPIError, exc.TimeoutError, sqlite3.Error) as error:
         said = str(getattr(error, "orig", None) or error).strip().partition("\n")[0]
+        if getattr(getattr(error, "orig", None), "sqlstate", None) in GAVE_WAY:
+            raise RefusedError(
+                "Someone else changed the same things at the same moment, and yours gave way: "
+                "nothing of it is kept.",
+                "Do it once more.",
+            ) from error
         if "locked" in said:
             raise StoreError(
                 "The stash is busy: another program is writing to it.", "Try again in a moment."
@@ -124,6 +134,8 @@ def _hint_for(said: str) -> str:
         return "Nothing was changed. Make the folder writable, or name another with STASH_HOME."
     if "malformed" in said or "not a database" in said:
         return "Put a copy in its place: stash backup --list, then stash restore FILE."
+    if "connection" in said:
+        return "Is the server there? If you were changing something, look whether it is kept."
     return ""
 
 

@@ -61,8 +61,9 @@ def to_change(session: Session, row: type[K], noun: str, record: Any, *loads: OR
     if found.version != record.version:
         name = getattr(record, "name", "")
         raise StaleError(
-            f"The {noun} {name or record.id} was changed meanwhile by someone else.",
-            "Look at it again and repeat your change.",
+            f"The {noun} {name or record.id} was changed meanwhile by someone else; "
+            "nothing of yours is kept.",
+            "Look at it again and repeat your change. What they did: stash history --changes",
         )
     found.version += 1
     return found
@@ -75,11 +76,19 @@ def numbered(record: T, row: Kept) -> T:
     return kept
 
 
-def find_id(session: Session, row: type[Named], noun: str, ref: str) -> int:
+def find_id(session: Session, row: type[Named], noun: str, ref: str, *, hold: bool = False) -> int:
     """The id meant by `ref`: an id, a whole name, or a part that only one name has.
 
-    Raises NotFoundError, listing what it could have been.
+    With `hold` nobody else changes it until the transaction ends, so that what is read next
+    is what will be changed. Raises NotFoundError, listing what it could have been.
     """
+    found = _id_meant(session, row, noun, ref)
+    if hold:
+        locked(session, row, noun, found)
+    return found
+
+
+def _id_meant(session: Session, row: type[Named], noun: str, ref: str) -> int:
     word = ref.strip().casefold()
     known = [(kept_id, name) for kept_id, name in session.execute(select(row.id, row.name))]
     if not word:

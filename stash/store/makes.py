@@ -32,9 +32,12 @@ def get_make(session: Session, make_id: int) -> Make:
     raise missing(NOUN, make_id)
 
 
-def find_make(session: Session, ref: str) -> Make:
-    """The make meant by an id, a name or a part of one. Raises NotFoundError."""
-    return get_make(session, find_id(session, MakeRow, NOUN, ref))
+def find_make(session: Session, ref: str, *, hold: bool = False) -> Make:
+    """The make meant by an id, a name or a part of one. Raises NotFoundError.
+
+    With `hold` it is to be changed: nobody else does so before the session ends.
+    """
+    return get_make(session, find_id(session, MakeRow, NOUN, ref, hold=hold))
 
 
 def insert_make(session: Session, make: Make, *, numbers: bool = False) -> Make:

@@ -78,9 +78,12 @@ def get_pattern(session: Session, pattern_id: int) -> Pattern:
     raise missing(NOUN, pattern_id)
 
 
-def find_pattern(session: Session, ref: str) -> Pattern:
-    """The pattern meant by an id, a name or a part of one. Raises NotFoundError."""
-    return get_pattern(session, find_id(session, PatternRow, NOUN, ref))
+def find_pattern(session: Session, ref: str, *, hold: bool = False) -> Pattern:
+    """The pattern meant by an id, a name or a part of one. Raises NotFoundError.
+
+    With `hold` it is to be changed: nobody else does so before the session ends.
+    """
+    return get_pattern(session, find_id(session, PatternRow, NOUN, ref, hold=hold))
 
 
 def insert_pattern(session: Session, pattern: Pattern, *, numbers: bool = False) -> Pattern:

@@ -45,9 +45,12 @@ def get_person(session: Session, person_id: int) -> Person:
     raise missing(NOUN, person_id)
 
 
-def find_person(session: Session, ref: str) -> Person:
-    """The person meant by an id, a name or a part of one. Raises NotFoundError."""
-    return get_person(session, find_id(session, PersonRow, NOUN, ref))
+def find_person(session: Session, ref: str, *, hold: bool = False) -> Person:
+    """The person meant by an id, a name or a part of one. Raises NotFoundError.
+
+    With `hold` it is to be changed: nobody else does so before the session ends.
+    """
+    return get_person(session, find_id(session, PersonRow, NOUN, ref, hold=hold))
 
 
 def insert_person(session: Session, person: Person, *, numbers: bool = False) -> Person:

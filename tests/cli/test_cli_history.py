@@ -92,6 +92,23 @@ def test_a_change_on_an_old_version_is_refused_with_both_texts() -> None:
     assert run("cloth", "edit", "olive", "--notes", "x", "--seen", "77").exit_code == 3
 
 
+def test_what_others_changed_of_the_parts_is_told_too() -> None:
+    seen = str(data("cloth", "show", "olive")["version"])
+    ok("cloth", "edit", "olive", "--fibres", "60% cotton 40% linen")
+    ok("cloth", "edit", "olive", "--fibres", "100% linen", "--place", "attic")
+    refused = run("cloth", "edit", "olive", "--notes", "soft", "--seen", seen)
+    assert refused.exit_code == 5
+    assert "Fibres: theirs 100% linen, before 100% cotton." in refused.stderr
+    assert "Place: theirs attic, before nothing." in refused.stderr
+    shown = data("cloth", "show", "olive")
+    assert [share["fibre"] for share in shown["fibres"]] == ["linen"]
+    assert (
+        run("cloth", "edit", "olive", "--notes", "x", "--seen", str(shown["version"])).exit_code
+        == 0
+    )
+    assert data("history", "olive")["entries"][0]["what"] == "edit cloth olive cord"
+
+
 @pytest.mark.parametrize("command", ["history", "undo"])
 def test_help_explains_the_keys(command: str) -> None:
     told = ok(command, "--help")

@@ -215,3 +215,47 @@ def test_a_reader_sees_one_moment(store: Store, filled: Filled) -> None:
         assert cloths.get_cloth(reading, filled.cord.id) == before
     with store.read() as session:
         assert cloths.get_cloth(session, filled.cord.id).left == mm(5)
+
+
+def test_two_who_wait_for_each_other(store: Store, filled: Filled) -> None:
+    """A server ends one of them, who is told in a sentence; at a file they take turns."""
+    both = threading.Barrier(2)
+    said = []
+
+    def work(first: Any, second: Any) -> None:
+        try:
+            with store.write("two cloths") as session:
+                cloths.get_cloth(session, first.id)
+                cloths.update_cloth(session, replace(first, notes="first"))
+                if not on_file(store):
+                    both.wait(10)
+                cloths.update_cloth(session, replace(second, notes="second"))
+        except RefusedError as error:
+            said.append(error)
+
+    with ThreadPoolExecutor(2) as pool:
+        pool.submit(work, filled.cord, filled.lining)
+        pool.submit(work, filled.lining, filled.cord)
+    (error,) = said
+    if not on_file(store):
+        assert "yours gave way" in error.message
+        assert error.hint == "Do it once more."
+    with store.read() as session:
+        assert len(journal.latest(session, 9)) == 2
+
+
+def test_what_is_held_is_not_changed_by_others(store: Store, filled: Filled) -> None:
+    """Eight add a piece each to one pattern at once; nobody is refused, nothing is lost."""
+    piece = filled.trousers.pieces[0]
+
+    def work(number: int) -> None:
+        with store.write(f"piece {number}") as session:
+            pattern = patterns.find_pattern(session, "quay", hold=True)
+            pieces = (*pattern.pieces, replace(piece, name=f"piece {number}"))
+            patterns.update_pattern(session, replace(pattern, pieces=pieces))
+
+    with ThreadPoolExecutor(WRITERS) as pool:
+        list(pool.map(work, range(WRITERS)))
+    with store.read() as session:
+        pattern = patterns.get_pattern(session, filled.trousers.id)
+    assert len(pattern.pieces) == len(filled.trousers.pieces) + WRITERS
