@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 HEAD = ("Way", ">Need", ">Wins", ">Missing", ">Cost")
 SCALE = (
     "Cost is a house rule: 0 costs the garment nothing, 1 only its maker sees, 2 who looks for it, "
-    "4 everyone; from 6 it is hardly the garment that was meant."
+    "4 everyone; from 6 it is hardly the garment that was meant. What is missing counts the margin."
 )
 STEPS = {System.METRIC: CENTIMETRE, System.IMPERIAL: Length(NM_PER_INCH // 8)}
 
@@ -65,11 +65,12 @@ def stands(fit: FitIn, system: System) -> str:
     return f"{longer} won nothing."
 
 
-def answer(fit: FitIn, system: System) -> Iterator[str]:
-    """What comes out, what is next, and what it costs."""
+def answer(fit: FitIn, system: System, *, typed: bool = True) -> Iterator[str]:
+    """What comes out, what is next, and what it costs; `typed`: with commands to type."""
     if fit.as_it_is:
         yield "It fits as the pattern is: nothing has to change."
-        yield f'Next: stash lay "{fit.make.name}" --cloth "{fit.cloth.name}"'
+        if typed:
+            yield f'Next: stash lay "{fit.make.name}" --cloth "{fit.cloth.name}"'
         return
     if fit.fits:
         many = "one change" if len(fit.ladder) == 2 else f"{len(fit.ladder) - 1} changes"
@@ -79,9 +80,9 @@ def answer(fit: FitIn, system: System) -> Iterator[str]:
             else "the cheapest found, though not everything cheaper could be laid"
         )
         yield f"It fits with {many}, at a cost of {fit.cost:.2f}: {proof}."
-        yield f"Then it needs {_needs(fit.last, fit, system)}. {_next(fit)}"
+        yield f"Then it needs {_needs(fit.last, fit, system)}. {_next(fit, typed=typed)}"
         return
-    yield from _nothing(fit, system)
+    yield from _nothing(fit, system, typed=typed)
 
 
 def _needs(rung: Rung, fit: FitIn, system: System) -> str:
@@ -90,7 +91,7 @@ def _needs(rung: Rung, fit: FitIn, system: System) -> str:
     return f"{shown.needs} of {shown.holds}: {shown.words}"
 
 
-def _next(fit: FitIn) -> str:
+def _next(fit: FitIn, *, typed: bool) -> str:
     """What to do first, before the shears."""
     need = fit.last.laid.cut_from_shelf if fit.last.laid is not None else None
     wash = "" if fit.cloth.washed else " Wash the cloth first; lengths are of washed cloth."
@@ -98,17 +99,17 @@ def _next(fit: FitIn) -> str:
     if fit.last.given:
         names = " and ".join(one.cloth.name for one in fit.last.given)
         given = f" Have {names} beside it on the table before you cut either."
-    hold = ""
-    if need is not None:
-        typed = f"{-(-need.nm // NM_PER_MM) / 10:g}cm"
+    hold = " Next: change the paper as said below."
+    if need is not None and typed:
+        length = f"{-(-need.nm // NM_PER_MM) / 10:g}cm"
         hold = (
             f' Next: change the paper as said below, then stash promise "{fit.make.name}" '
-            f'"{fit.cloth.name}" --length {typed} holds the cloth for it.'
+            f'"{fit.cloth.name}" --length {length} holds the cloth for it.'
         )
     return f"{wash}{given}{hold}".strip()
 
 
-def _nothing(fit: FitIn, system: System) -> Iterator[str]:
+def _nothing(fit: FitIn, system: System, *, typed: bool) -> Iterator[str]:
     sure = "Nothing makes it fit" if fit.least else "Nothing was found that makes it fit"
     last = fit.last
     if last.short is None:
@@ -130,7 +131,8 @@ def _nothing(fit: FitIn, system: System) -> Iterator[str]:
     ]
     if bought:
         yield f"To buy for the pattern as it is: {', or '.join(bought)}."
-    yield f'Or see what else is on the shelf: stash pair "{fit.make.name}" --role {fit.role}'
+    if typed:
+        yield f'Or see what else is on the shelf: stash pair "{fit.make.name}" --role {fit.role}'
 
 
 def _wide(width: Length, system: System) -> str:

@@ -56,7 +56,7 @@ def fit_in(
     *,
     wishes: Wishes | None = None,
     kind: LayKind | None = None,
-    careful: float = SECONDS,
+    careful: float | None = None,
     progress: Progress | None = None,
     cancelled: Cancelled | None = None,
 ) -> FitIn:
@@ -69,7 +69,8 @@ def fit_in(
         role: The role; None: the first the pattern is cut from.
         wishes: What the person rules out or allows.
         kind: The kind of lay to start from; None: the shortest.
-        careful: Seconds to look for a shorter lay of the pattern as it is; 0: none.
+        careful: Seconds to look for a shorter lay of the pattern as it is; 0: none,
+            None: a few.
         progress: Told how many lays are worked out.
         cancelled: Asked between lays.
 
@@ -91,7 +92,8 @@ def fit_in(
         wishes=wishes,
         settings=stash.settings,
     )
-    return _Finding(stash, whole, asked, fitting, setting, careful).answer()
+    seconds = SECONDS if careful is None else careful
+    return _Finding(stash, whole, asked, fitting, setting, seconds).answer()
 
 
 def wishes_of(

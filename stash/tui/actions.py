@@ -89,6 +89,14 @@ def _filtering(place: str) -> tuple[Action, ...]:
     return (Action(place, "slash", "filter", "Filter", "Show only the rows with these words"),)
 
 
+def _panning(place: str) -> tuple[Action, ...]:
+    ways = (("left", "-1,0"), ("right", "1,0"), ("up", "0,-1"), ("down", "0,1"))
+    return tuple(
+        Action(place, key, f"pan({way})", "Move", f"Move a larger drawing {key}", footer=False)
+        for key, way in ways
+    )
+
+
 def _back(place: str, text: str = "Back to where you came from") -> Action:
     return Action(place, "escape", "back", "Back", text)
 
@@ -132,6 +140,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("pairing", "m", "make", "Make", "Choose the make"),
     Action("pairing", "r", "role", "Role", "Go to the next role of the make"),
     Action("pairing", "enter", "lay", "Lay", "Draw the lay on the chosen cloth"),
+    Action("pairing", "i", "fit_in", "Fit in", "What makes it fit, where the cloth is too short"),
     Action("pairing", "p", "promise", "Promise", "Promise the chosen cloth to this make"),
     Action("pairing", "u", "release", "Release", "Free the cloth promised to this role"),
     Action("pairing", "x", "stop", "Stop", "Stop working out the lays"),
@@ -150,15 +159,13 @@ ACTIONS: tuple[Action, ...] = (
     Action("lay", "g", "gap", "Gap", "Keep a gap between pieces"),
     Action("lay", "w", "width", "Width", "Lay it on another width, or on another cloth"),
     Action("lay", "c", "curve", "Curve", "Need against width, with every suitable cloth on it"),
+    Action("lay", "i", "fit_in", "Fit in", "What makes it fit, where the cloth is too short"),
     Action("lay", "s", "search", "Search on", "Look longer for a shorter lay"),
     Action("lay", "x", "stop", "Stop", "End the search; the shortest lay so far is kept"),
     Action("lay", "plus", "larger", "Larger", "Draw it larger; the arrow keys move it"),
     Action("lay", "minus", "smaller", "Smaller", "Draw it smaller again"),
     Action("lay", "f", "fit", "Fit", "Fit the whole lay to the screen"),
-    *(
-        Action("lay", key, f"pan({way})", "Move", f"Move a larger drawing {key}", footer=False)
-        for key, way in (("left", "-1,0"), ("right", "1,0"), ("up", "0,-1"), ("down", "0,1"))
-    ),
+    *_panning("lay"),
     Action("lay", "p", "promise", "Promise", "Promise this cloth to this make"),
     _back("lay"),
     Action("plan", "enter", "accept_one", "Accept make", "Promise what is chosen for this make"),
@@ -170,6 +177,15 @@ ACTIONS: tuple[Action, ...] = (
     Action("become", "enter", "lay", "Lay", "Draw the lay of the chosen pattern on the cloth"),
     Action("become", "x", "stop", "Stop", "Stop working out the lays"),
     _back("become", "Back to the Shelf"),
+    Action("ways", "enter", "draw", "Draw", "Draw the lay with everything up to this way"),
+    Action("ways", "o", "allow", "Allow", "Say what may change, and what you do not want"),
+    Action("ways", "x", "stop", "Stop", "Stop laying; what was laid so far is kept"),
+    _back("ways"),
+    Action("drawn", "n", "following", "Next cloth", "The lay on the next cloth"),
+    Action("drawn", "plus", "larger", "Larger", "Draw it larger; the arrow keys move it"),
+    Action("drawn", "minus", "smaller", "Smaller", "Draw it smaller again"),
+    *_panning("drawn"),
+    _back("drawn", "Back to the ways"),
     Action("curve", "right", "following", "Next cloth", "Choose the next wider cloth"),
     Action("curve", "left", "previous", "Cloth before", "Choose the cloth before"),
     Action("curve", "down", "following", "Next cloth", "Choose the next wider cloth", footer=False),

@@ -115,6 +115,7 @@ class LayScreen(Screen[None]):
         laid, canvas = self.laid, self.query(LayCanvas)
         there = {
             "promise": self._can_promise(),
+            "fit_in": self._can_promise() and laid is not None and laid.lay is not None,
             "nap": laid is not None,
             "kinds": laid is not None and laid.lay is not None,
             "search": laid is not None and laid.lay is not None and self.search is None,
@@ -188,6 +189,16 @@ class LayScreen(Screen[None]):
         if kind is not None:
             self.question = replace(self.question, kind=kind)
             self._lay()
+
+    def action_fit_in(self) -> None:
+        """Look for what makes the make fit this cloth."""
+        from stash.tui.screens.ways import WaysScreen
+        from stash.tui.screens.ways_form import Asking
+
+        laid = self.laid
+        if laid is not None and laid.make is not None and laid.cloth is not None:
+            make, cloth = str(laid.make.id), str(laid.cloth.id)
+            self.app.push_screen(WaysScreen(Asking(make=make, role=laid.role, cloth=cloth)))
 
     def action_curve(self) -> None:
         """Show need against width, and lay on the cloth chosen there."""

@@ -235,6 +235,7 @@ class PairingRoom(Room):
             "role": len(roles) < 2,
             "lay": not self.board.pairings,
             "promise": not self.board.pairings,
+            "fit_in": not self.board.pairings,
             "release": not any(e.promise.role == self.role for e in self._held()),
         }
         return None if missing.get(action) else super().check_action(action, parameters)
@@ -268,6 +269,15 @@ class PairingRoom(Room):
             self.app.push_screen(
                 LayScreen(LayQuestion(make=self.make, role=self.role, cloth=cloth))
             )
+
+    def action_fit_in(self) -> None:
+        """Look for what makes it fit the chosen cloth."""
+        from stash.tui.screens.ways import WaysScreen
+        from stash.tui.screens.ways_form import Asking
+
+        cloth = self.query_one(Rows).chosen
+        if cloth is not None and self.role is not None:
+            self.app.push_screen(WaysScreen(Asking(make=self.make, role=self.role, cloth=cloth)))
 
     def action_promise(self) -> None:
         """Promise the chosen cloth to the role."""
