@@ -41,15 +41,20 @@ def _titled(name: str, size: str) -> str:
     return f"{name}, size {size}" if size else name
 
 
-def _piece(piece: Piece, system: System) -> str:
+def size_words(piece: Piece, system: System) -> str:
+    """`107 cm x 31 cm`: along the grain and across, opened out."""
     left, low, right, high = bounds(piece.outline)
     across = (high - low) * (2 if piece.on_fold else 1)
     along = show_length(Length.from_mm(right - left), system, Measure.WIDTH)
     wide = show_length(Length.from_mm(across), system, Measure.WIDTH)
+    return f"{along} x {wide}{' opened out' if piece.on_fold else ''}"
+
+
+def _piece(piece: Piece, system: System) -> str:
     how = " on the fold" if piece.on_fold else " in pairs" if piece.mirrored else ""
     more = [
         f"cut {piece.copies}{how}",
-        f"{along} x {wide}",
+        size_words(piece, system),
         "" if piece.role is Role.MAIN else piece.role.value,
         "" if piece.grain is Grain.LENGTHWISE else f"grain {piece.grain.value}",
         f"from {piece.family}" if piece.family else "drawn",

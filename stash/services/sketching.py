@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import StashError
 from stash.services.names import context
-from stash.services.pieces import doubts, draft
+from stash.services.pieces import doubts, draft, family_form
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -31,6 +31,10 @@ def sketch(stash: Stash, pattern: Pattern, family: str, texts: Mapping[str, str]
     with stash.read() as session:
         known = context(stash, session)
     named = {**texts, "name": texts.get("name", "").strip() or family}
+    fields = family_form(family).fields
+    missing = [f.label.lower() for f in fields if f.required and not named.get(f.key, "").strip()]
+    if missing:
+        return Sketch(None, (f"Still to be typed: {', '.join(missing)}.",))
     try:
         piece = draft(pattern, family, named, known)
     except StashError as error:

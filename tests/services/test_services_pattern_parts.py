@@ -88,9 +88,7 @@ def test_a_size_a_make_is_sewn_in_stays(small: Stash) -> None:
 def test_a_piece_is_sketched_while_it_is_typed(small: Stash) -> None:
     pattern = patterns.get_pattern(small, "easy")
     some = {"waist": "80 cm", "hip": "70 cm", "length": "60 cm"}
-    assert sketch(small, pattern, "skirt panel", some).says == (
-        "Sweep is missing: finished width round the hem.",
-    )
+    assert sketch(small, pattern, "skirt panel", some).says == ("Still to be typed: sweep.",)
     drawn = sketch(small, pattern, "skirt panel", some | {"sweep": "90 cm"})
     assert drawn.piece is not None
     assert drawn.says == ("The waist is wider than the hip: is that right?",)

@@ -143,7 +143,7 @@ async def test_the_last_shape_is_seen_and_a_letter_finds_one(
         await pilot.press("p")
         await until(pilot, lambda: place(pilot) == "choose")
         await pilot.press("end")
-        await until(pilot, lambda: "skirt panel:" in shown(pilot))
+        await until(pilot, lambda: "collar stand:" in shown(pilot))
         assert "enter\u00a0Take" in shown(pilot)
         await pilot.press("t", "t", "enter")
         await until(pilot, lambda: place(pilot) == "form")

@@ -29,6 +29,8 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "bench": ("1",),
     "shelf": ("2",),
     "patterns": ("3",),
+    "parts": ("3", "enter"),
+    "widths": ("3", "w"),
     "makes": ("4",),
     "pairing": ("5",),
     "buying": ("6",),
@@ -137,7 +139,7 @@ async def test_footer_key_does_something(small: Stash, where: str, key: str) -> 
     async with StashApp(small).run_test(size=(80, 24)) as pilot:
         await walk(pilot, ROUTES[where], where)
         if key not in footer_keys(pilot):
-            one_only = {("pairing", "r"), ("drawn", "n")}
+            one_only = {("pairing", "r"), ("drawn", "n"), ("widths", "v")}
             assert (where, key) in one_only or key == "u", "the key is not offered"
             return
         before = shown(pilot), pilot.app.screen

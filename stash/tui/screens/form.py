@@ -76,17 +76,21 @@ class FormScreen(ModalScreen[object]):
 
     def compose(self) -> ComposeResult:
         """A title, the fields under their headings, the hint of the field one is in."""
-        first = self.form.texts or {}
         yield Static(f"{self.form.title}    * must be filled in", id="heading", markup=False)
+        yield from self.content()
+        with Foot():
+            yield Static(id="hint", markup=False)
+            yield Said()
+            yield KeyLine()
+
+    def content(self) -> ComposeResult:
+        """The fields; what stands beside them in some forms."""
+        first = self.form.texts or {}
         with VerticalScroll(id="fields", can_focus=False):
             for field in self.form.fields:
                 if field.group:
                     yield Static(field.group, classes="group", markup=False)
                 yield FieldRow(field, first.get(field.key, ""))
-        with Foot():
-            yield Static(id="hint", markup=False)
-            yield Said()
-            yield KeyLine()
 
     @property
     def rows(self) -> dict[str, FieldRow]:

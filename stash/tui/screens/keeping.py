@@ -73,6 +73,8 @@ class KeepingRoom(Room):
     def __init__(self) -> None:
         super().__init__()
         self._resting: Timer | None = None
+        self.remark = ""
+        """What is to be said of the record kept last, besides that it is kept."""
 
     def fill(self, rows: Sequence[Row]) -> None:
         """Show these rows; with none, say what to do next."""
@@ -129,7 +131,9 @@ class KeepingRoom(Room):
         new = getattr(record, "id", 0)
         if new and not form.changing:
             self.table.choose(str(new))
-        self.post_message(Changed(f"✓ Kept {name}. ctrl+z undoes it."))
+        remark = f" {self.remark}" if self.remark else ""
+        self.remark = ""
+        self.post_message(Changed(f"✓ Kept {name}. ctrl+z undoes it.{remark}"))
 
     def action_remove(self) -> None:
         """Ask, then remove."""

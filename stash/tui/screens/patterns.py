@@ -10,14 +10,17 @@ from textual import on
 from textual.containers import Container
 from textual.widgets import Static
 
+from stash.garment.sizing import middle_size
 from stash.services import patterns
-from stash.services.pattern_fields import CHART_FIELDS, PATTERN_FIELDS
+from stash.services.pattern_fields import PATTERN_FIELDS
+from stash.services.pattern_parts import PartKind
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.choose import ChooseScreen
 from stash.tui.screens.confirm import ConfirmScreen
 from stash.tui.screens.form import Form, FormScreen
 from stash.tui.screens.keeping import KeepingRoom
+from stash.tui.screens.part_forms import adding, adding_piece, suggest
 from stash.tui.screens.pieces_file import FILE_FIELDS, preview, read_look
 from stash.tui.show import amount, counted, heading, width
 from stash.tui.widgets.detail import Detail
@@ -27,7 +30,7 @@ from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.work import ask, stash_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Mapping
 
     from textual.widget import Widget
 
@@ -61,7 +64,7 @@ class PatternsRoom(KeepingRoom):
 
     place = "patterns"
     noun = "pattern"
-    needs_row = frozenset({"edit", "remove", "piece", "chart", "import", "lay"})
+    needs_row = frozenset({"edit", "remove", "piece", "chart", "import", "parts", "widths", "lay"})
     BINDINGS = bindings("patterns")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("Pattern", 23),
@@ -117,10 +120,10 @@ class PatternsRoom(KeepingRoom):
     def _describe(self, pattern: Pattern, columns: int) -> Text:
         colours, settings = self.app.theme_variables, stash_of(self).settings
         text = Text.styled(f"{pattern.name}, {pattern.kind}", "bold")
-        sizes = sorted({piece.size for piece in pattern.pieces} - {""})
-        shown = pattern.pieces_for(pattern.views[0] if pattern.views else "", "".join(sizes[:1]))
+        size = middle_size(pattern)
+        shown = pattern.pieces_for(pattern.views[0] if pattern.views else "", size)
         if shown:
-            text.append(f", size {sizes[0]}" if sizes else "")
+            text.append(f", size {size}" if size else "")
             text.append("\n" + "\n".join(sheet(shown, columns)))
         else:
             text.append("\nno pieces yet: p draws one, i reads a file")
@@ -133,6 +136,14 @@ class PatternsRoom(KeepingRoom):
                     f"\n{where}: {amount(row.amount, settings)} of "
                     f"{width(row.width, settings)}, {nap}"
                 )
+        said = [
+            f"{pattern.form}, {pattern.kept_in}" if pattern.kept_in else pattern.form,
+            "tested" if pattern.tested else "untested",
+            f"liked {pattern.liked} of 5",
+            f"traced: {', '.join(pattern.traced)}" if pattern.traced else "",
+            f"picture: {pattern.picture}" if pattern.picture else "",
+        ]
+        text.append(f"\n{', '.join(filter(None, said))}")
         if pattern.notes:
             heading(text, "Notes", colours)
             text.append(f"\n{pattern.notes}")
@@ -144,8 +155,13 @@ class PatternsRoom(KeepingRoom):
         return Form(
             title="A new pattern",
             fields=PATTERN_FIELDS,
-            save=lambda texts: patterns.add_pattern(stash, texts),
+            save=partial(self._add_pattern, stash),
         )
+
+    def _add_pattern(self, stash: Stash, texts: Mapping[str, str]) -> Pattern:
+        kept = patterns.add_pattern(stash, texts)
+        self.remark = patterns.near_ones(stash, kept)
+        return kept
 
     def edit_form(self, key: str) -> Form:
         """A form for the head of the chosen pattern."""
@@ -186,28 +202,33 @@ class PatternsRoom(KeepingRoom):
         key, stash = self.table.chosen, stash_of(self)
         if chosen is None or key is None:
             return
-        family = by_key[chosen]
-        self.open_form(
-            Form(
-                title=f"{family.key.capitalize()} for {self.name_of(key)}",
-                fields=family.fields,
-                suggest=partial(_suggest, self.found[key].pattern),
-                save=lambda texts: patterns.add_piece(stash, key, family.key, texts),
-            )
-        )
+        pattern = self.found[key].pattern
+        self._push(adding_piece(stash, pattern, by_key[chosen]))
 
     def action_chart(self) -> None:
         """Type one line of the envelope's chart."""
-        key, stash = self.table.chosen, stash_of(self)
+        key = self.table.chosen
         if key is not None:
-            self.open_form(
-                Form(
-                    title=f"A line of the chart of {self.name_of(key)}",
-                    fields=CHART_FIELDS,
-                    suggest=partial(_suggest, self.found[key].pattern),
-                    save=lambda texts: patterns.add_chart_row(stash, key, texts),
-                )
-            )
+            self._push(adding(stash_of(self), self.found[key].pattern, PartKind.CHART))
+
+    def _push(self, form: FormScreen) -> None:
+        self.app.push_screen(form, partial(self._kept, form.form))
+
+    def action_parts(self) -> None:
+        """Open the parts of the chosen pattern."""
+        from stash.tui.screens.parts import PartsScreen
+
+        key = self.table.chosen
+        if key is not None:
+            self.app.push_screen(PartsScreen(key))
+
+    def action_widths(self) -> None:
+        """Work out what the chosen pattern needs over all common widths."""
+        from stash.tui.screens.width_needs import WidthNeedsScreen
+
+        key = self.table.chosen
+        if key is not None:
+            self.app.push_screen(WidthNeedsScreen(self.found[key].pattern))
 
     def action_import(self) -> None:
         """Look at a file with drawn pieces; they are taken after a question."""
@@ -225,7 +246,7 @@ class PatternsRoom(KeepingRoom):
         form = Form(
             title=f"Pieces for {pattern.name} from a file",
             fields=FILE_FIELDS,
-            suggest=partial(_suggest, pattern),
+            suggest=partial(suggest, pattern),
             save=read,
         )
         self.app.push_screen(FormScreen(form), lambda look: self._ask_to_take(key, look, kept_as))
@@ -262,10 +283,3 @@ def _taken(stash: Stash, key: str, look: Look, kept_as: str) -> str:
     from stash.services.pattern_import import take_pieces
 
     return take_pieces(stash, key, look, kept_as).name
-
-
-def _suggest(pattern: Pattern, key: str, texts: Mapping[str, str]) -> Sequence[str]:
-    del texts
-    if key in ("size", "keep_as"):
-        return [size.label for size in pattern.sizes]
-    return pattern.views if key in ("view", "views") else ()

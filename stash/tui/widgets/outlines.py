@@ -29,6 +29,13 @@ def draw(outline: Ring, scale: float) -> list[str]:
     return ["".join(map(chr, row)) for row in cells]
 
 
+def fitted(piece: Piece, columns: int, rows: int) -> list[str]:
+    """One piece as large as it goes into these cells, the fold, if any, marked on its left."""
+    fold = "┊" if piece.on_fold else ""
+    lines = draw(piece.outline, _scale(piece.outline, max(2, columns - len(fold)), rows))
+    return [f"{fold}{line}" for line in lines]
+
+
 def sheet(pieces: Sequence[Piece], columns: int, cell_width: int = 12, rows: int = 6) -> list[str]:
     """All pieces side by side within `columns` cells, each under its name and count."""
     if not pieces:
