@@ -18,7 +18,7 @@ from ezdxf.entities.text import Text
 from stash.errors import BadInputError
 from stash.geometry.affine import Affine, scaled
 from stash.intake.drawn import FARTHEST_MM, Drawing, Means, Stroke, Writing
-from stash.intake.dxf_layers import LAYERS, cut_words, mm_of_units, said_pairs
+from stash.intake.dxf_layers import LAYERS, cut_words, grading_note, mm_of_units, said_pairs
 from stash.intake.dxf_text import UNREADABLE, open_dxf
 
 if TYPE_CHECKING:
@@ -96,7 +96,10 @@ def _check_amount(file: str, document: Document) -> None:
 def _scale(drawing: Drawing, document: Document, unit_mm: float | None) -> Affine:
     """From units of the file to millimetres, y turned downwards."""
     texts = [_plain(e) for layout in (document.modelspace(), *document.blocks) for e in layout]
-    said = mm_of_units(said_pairs([t for t in texts if t]).get("units", ""))
+    pairs = said_pairs([t for t in texts if t])
+    said = mm_of_units(pairs.get("units", ""))
+    if graded := grading_note(pairs):
+        drawing.note(graded)
     header = document.header
     unit = unit_mm or said or _MM_PER.get(int(header.get("$INSUNITS", 0) or 0))
     if unit is None:

@@ -36,6 +36,23 @@ def cut_words(pairs: dict[str, str]) -> str:
     return f"cut {sum(counts)} {material}".strip() if sum(counts) else ""
 
 
+def grading_note(pairs: dict[str, str]) -> str:
+    """What to say of a file that grades its pieces by rules; empty where it does not.
+
+    The standard keeps the rules in a table of its own beside the drawing, so that one size is
+    drawn only.
+    """
+    table, size = pairs.get("grade rule table", ""), pairs.get("sample size", "")
+    if not table and "size list" not in pairs:
+        return ""
+    named = f" (table {table})" if table else ""
+    drawn = f", {size}," if size else ""
+    return (
+        f"The file grades its pieces by rules{named}: only the size they are drawn in{drawn} is "
+        "read. For others, have that size drawn"
+    )
+
+
 def mm_of_units(text: str) -> float | None:
     """Millimetres of one unit by the standard's words METRIC and ENGLISH (from memory)."""
     word = text.strip().lower()

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.intake.drawn_pieces import DIRECTIONS, Asked, read_sheet
+from stash.intake.drawn_seam import with_seam
 from stash.services.known import known_size
 from stash.store import patterns as store
 from stash.store.changes import tell
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 UNITS_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 _MOST_TILES = 40
+WIDEST_SEAM_MM = 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +46,8 @@ class Said:
     """What is cut off each page's edges."""
     overlap: str = ""
     """What two neighbouring pages both show."""
+    seam: str = ""
+    """The allowance to add outside every outline, where the drawing has none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,9 +82,21 @@ def look_at(
     said = said or Said()
     labels = tuple(size.label for size in pattern.sizes) if pattern else ()
     sheet = read_sheet(_drawing(file, said), _asked(said, labels))
+    if said.seam.strip():
+        seam = parse_length(said.seam).mm
+        if not 0 < seam <= WIDEST_SEAM_MM:
+            raise BadInputError(f"{said.seam!r} is no seam allowance.", "Say one like 15 mm.")
+        sheet = replace(sheet, found=tuple(_with_seam(one, seam) for one in sheet.found))
     if not pick.strip():
         return Look(sheet=sheet, picked=frozenset(f.number for f in sheet.found if f.likely))
     return Look(sheet=sheet, picked=_picked(pick, {f.number for f in sheet.found}))
+
+
+def _with_seam(found: Found, seam: float) -> Found:
+    """The piece with the allowance added; one that says it has its own stays as it is."""
+    if found.piece is None or found.piece.seam is not None:
+        return found
+    return replace(found, piece=with_seam(found.piece, seam))
 
 
 def take_pieces(stash: Stash, ref: str, look: Look, keep_as: str = "") -> Pattern:

@@ -88,6 +88,7 @@ MOST_SHORTER_MM: dict[str, float] = {
     "elastic trousers": 30,
     "tailored trousers": 20,
     "shorts": 20,
+    "leggings": 30,
     "straight skirt": 60,
     "flared skirt": 60,
     "t-shirt": 30,

@@ -185,3 +185,38 @@ def test_blocks_of_blocks_without_end_are_refused(tmp_path: Path) -> None:
 def test_files_that_are_no_dxf(tmp_path: Path, text: str, told: str) -> None:
     with pytest.raises(BadInputError, match=told):
         look(tmp_path, text, ending=".dxf")
+
+
+def test_grade_rules_are_told_of(tmp_path: Path) -> None:
+    """ASTM D6673-10 keeps the rules in a table of its own: what is drawn is the sample size."""
+    document = _standard("METRIC")
+    for text in ("GRADE RULE TABLE: PIER", "SAMPLE SIZE: 40"):
+        document.modelspace().add_text(text, dxfattribs={"layer": "1"})
+    block = _piece_block(document, "FRONT", FRONT, "Quantity: 2", size="40")
+    for number, place in enumerate(FRONT, 1):
+        block.add_text(  # type: ignore[attr-defined]
+            f"# {number}", dxfattribs={"layer": "2", "insert": place}
+        )
+        block.add_point(place, dxfattribs={"layer": "2"})  # type: ignore[attr-defined]
+    found = _seen(tmp_path, document)
+    (note,) = [note for note in found.sheet.notes if "rules" in note]
+    assert "table PIER" in note
+    assert "only the size they are drawn in, 40, is read" in note
+    (front,) = found.taken
+    assert (front.name, front.size) == ("FRONT", "40")
+
+
+def test_notches_drills_and_sew_lines_are_no_pieces(tmp_path: Path) -> None:
+    """Layers 4, 8, 11, 13, 14 and 80-87 of ASTM D6673-10 lie in a piece and are not cut apart."""
+    document = _standard("ENGLISH")
+    inches = [(x / 25.4, y / 25.4) for x, y in FRONT]
+    block = _piece_block(document, "BACK", inches, "Quantity: 2")
+    inner = [(1.0, 1.0), (6.0, 1.0), (6.0, 9.0), (1.0, 9.0)]
+    for layer in ("4", "8", "11", "14", "80", "81", "82", "83", "84", "87"):
+        block.add_polyline2d(  # type: ignore[attr-defined]
+            inner, close=True, dxfattribs={"layer": layer}
+        )
+    block.add_circle((3, 3), 0.1, dxfattribs={"layer": "13"})  # type: ignore[attr-defined]
+    (back,) = _seen(tmp_path, document).sheet.found
+    assert back.piece is not None
+    assert extent(back.piece) == pytest.approx((320, 200), abs=0.01)

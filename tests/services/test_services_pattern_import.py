@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -207,3 +208,24 @@ def test_exported_pieces_are_imported_again(
         export_pieces(empty_stash, easy, path, "38")
     with pytest.raises(BadInputError, match="no drawing"):
         export_pieces(empty_stash, easy, tmp_path / "out.png")
+
+
+@pytest.mark.parametrize(("on_fold", "along", "across"), [(False, 330, 230), (True, 330, 215)])
+def test_a_seam_is_added_outside_but_not_at_the_fold(
+    tmp_path: Path, on_fold: bool, along: float, across: float
+) -> None:
+    """A rectangle 300 x 200 with 15 mm all round: 330 x 230; at a fold nothing is added."""
+    ring = ((0.0, 0.0), (300.0, 0.0), (300.0, 200.0), (0.0, 200.0))
+    drawn = Piece(name="yoke", outline=ring, on_fold=on_fold, match=(40.0, 20.0))
+    path = tmp_path / "yoke.svg"
+    path.write_text(pieces_svg([drawn, replace(drawn, name="own", seam=10.0)]), encoding="utf-8")
+    grown, own = (one.piece for one in look_at(path, Said(seam="1.5 cm")).taken)
+    assert grown is not None
+    assert Polygon(grown.outline).bounds == pytest.approx((0, 0, along, across))
+    assert Polygon(grown.outline).area == pytest.approx(along * across)
+    assert grown.seam == 15
+    assert grown.match == pytest.approx((55, 20 if on_fold else 35), abs=0.01)
+    assert own is not None
+    assert (own.outline, own.seam) == (ring, 10.0)
+    with pytest.raises(BadInputError, match="no seam allowance"):
+        look_at(path, Said(seam="2 m"))

@@ -38,6 +38,9 @@ FILE = click.Path(dir_okay=False, path_type=Path)
 @click.option("--tiles", default="", metavar="ROWSxCOLUMNS", help="How a PDF's pages lie: 3x4.")
 @click.option("--margin", default="", metavar="LENGTH", help="Cut off every edge of a PDF's page.")
 @click.option("--overlap", default="", metavar="LENGTH", help="Shown by two neighbouring pages.")
+@click.option(
+    "--seam", default="", metavar="LENGTH", help="Add this allowance outside every outline."
+)
 @click.option("--dry-run", is_flag=True, help="Only look.")
 @json_option
 def import_(

@@ -38,6 +38,7 @@ FILE_FIELDS = (
     _field("pick", "Pick", "Numbers of the pieces: 1,3-5; empty: all that look like pieces"),
     _field("square", "Test square", "Its side, if the file does not say it: 5 cm", group="Scale"),
     _field("grain", "Grain", "up or across the sheet, where no line shows it"),
+    _field("seam", "Seam", "Added outside every outline, if it is drawn without: 15 mm"),
     _field("unit", "Unit", "mm, cm or in, if a DXF does not say it"),
     _field("tiles", "Pages", "Rows x columns of a PDF: 3x4; empty: found out", group="Pages"),
     _field("margin", "Margin", "Cut off every edge of a page: 10 mm"),
