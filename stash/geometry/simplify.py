@@ -24,8 +24,8 @@ Point = tuple[int, int]
 
 FINELY_DRAWN = 300
 """Points; more are thinned out first, since the careful way costs their square."""
-TOO_MANY = 600
-"""Points left after thinning out that would still take seconds."""
+TOO_MANY = 200
+"""Points left after thinning out with which two such outlines would take minutes."""
 
 
 def simplify_outward(ring: IntRing, most: float) -> IntRing:

@@ -98,8 +98,7 @@ def _grown(
     breadth: int,
 ) -> list[State]:
     """The best arrangements after all of `order` is put down; none if there is no room."""
-    if within is not None:
-        strip = ending(strip, within)
+    strip = ending(strip, within)
     for item in order:
         states = _best(_next(strip, states, item, breadth > 1), breadth)
     return states

@@ -58,7 +58,7 @@ def lay_crossways(problem: Problem, effort: Effort, single_end: SingleEnd) -> Fo
         check_widths(problem, ready, width)
         return _lay(problem, narrowed(ready, width), effort)
 
-    return shortest(problem, LayKind.CROSSWAYS, _sort_out(problem), layers, single_end)
+    return shortest(problem, LayKind.CROSSWAYS, _sort_out(problem), layers, single_end, effort.beat)
 
 
 def _sort_out(problem: Problem) -> Sorted:

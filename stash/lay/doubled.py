@@ -13,6 +13,7 @@ from stash.lay.errors import LayError
 from stash.lay.forms import FINE, half_gap, padded, sheet_width
 from stash.lay.obstacles import strip_from
 from stash.lay.open_lay import polygon_mm
+from stash.lay.problem import LayKind
 from stash.lay.result import Placement
 from stash.lay.search import search
 from stash.lay.table import Item, Placed, length_of
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from stash.lay.effort import Effort
-    from stash.lay.problem import LayKind, Problem, Ring
+    from stash.lay.problem import Problem, Ring
     from stash.lay.table import Strip
 
 
@@ -60,6 +61,13 @@ class Sorted(NamedTuple):
     """Every single may be cut double instead."""
 
 
+class NoneShorterError(LayError):
+    """There is a lay already that none of this kind can beat."""
+
+    def __init__(self) -> None:
+        super().__init__("No lay of this kind is shorter.", "Take the lay there is.")
+
+
 class SingleEnd:
     """The opened-out stretch at the end, worked out once for all kinds that need it."""
 
@@ -86,12 +94,16 @@ def shortest(
     parts: Sorted,
     lay_double: Callable[[tuple[Item, ...]], Layers],
     single_end: SingleEnd,
+    beat: int | None,
 ) -> Folded:
     """The shorter of the two ways; `lay_double` puts items on two layers.
 
     Raises:
+        NoneShorterError: it is proven to be no shorter than `beat`.
         LayError: what must lie doubled cannot.
     """
+    if beat is not None and _least(kind, parts) >= beat:
+        raise NoneShorterError
     way = _with_open_end(problem, kind, parts, lay_double, single_end)
     # Where nothing lies doubled there is nothing to gain: each wasted twin could be left
     # out and the other layer alone would be a single one just as long.
@@ -109,6 +121,33 @@ def shortest(
     wasted = frozenset(item.forms[0].shape for item in parts.singles)
     placements = numbered(layers.placements, wasted, problem)
     return Folded(kind, layers.end, layers.end, placements, layers.folds, layers.cross_fold)
+
+
+def _least(kind: LayKind, parts: Sorted) -> int:
+    """A length no lay of the kind can beat, solver units.
+
+    What lies doubled ends no sooner than its longest piece, nor than the pieces at one fold
+    laid end to end (a gate lay has two folds: at one of them lies half). Crossways that is
+    how far it lies from the fold, on either side. What is cut once comes after it, or is
+    cut double too.
+    """
+    apart = _stretch(kind, parts.doubled) + _stretch(None, parts.singles)
+    if not (parts.doubled and parts.singles and parts.can_waste):
+        return apart
+    return min(apart, _stretch(kind, parts.doubled + parts.singles))
+
+
+def _stretch(kind: LayKind | None, items: tuple[Item, ...]) -> int:
+    """The least room items take along the cloth."""
+    lengths = [min(form.length for form in item.forms) for item in items]
+    longest = max(lengths, default=0)
+    if kind is LayKind.CROSSWAYS:
+        return 2 * longest
+    folds = {LayKind.FOLDED: 1, LayKind.GATE: 2}.get(kind) if kind else None
+    if folds is None:
+        return longest
+    at_fold = sum(length for item, length in zip(items, lengths, strict=True) if item.at_fold)
+    return max(longest, -(-at_fold // folds))
 
 
 def _with_open_end(

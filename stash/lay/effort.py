@@ -25,6 +25,8 @@ class Effort:
     """Length in solver units that cannot be beaten: once reached, nothing more is tried."""
     bound: int = 0
     """Length in solver units that no lay of the problem can beat."""
+    beat: int | None = None
+    """Length in solver units that there is already: what is proven to be no shorter is left."""
     begun: float = field(default_factory=time.monotonic)
 
     def left(self, done: int) -> bool:

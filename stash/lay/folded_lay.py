@@ -70,7 +70,7 @@ def lay_folded(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folde
         end = length_of(found.row)
         return Layers(end, end, opened_out(problem, found.row, half), (fold,), None)
 
-    return shortest(problem, LayKind.FOLDED, sort_out(problem), layers, single_end)
+    return shortest(problem, LayKind.FOLDED, sort_out(problem), layers, single_end, effort.beat)
 
 
 def no_room() -> LayError:

@@ -100,12 +100,15 @@ def _form(
     grow: int,
     match: IntRing,
 ) -> Form:
-    body = _turned(_simple(outline, stray), degrees, mirrored)
+    drawn, left_over, flag = outline, degrees, mirrored
+    if degrees % 90:  # turned first: simplifying keeps the bounds of what it is given
+        drawn, left_over, flag = _turned(outline, degrees, mirrored), 0, False
+    body = _turned(_simple(drawn, stray), left_over, flag)
     left, low, right, high = bounds(body)
     body = shift(body, -left, -low)
     ring = body
     if grow:
-        ring = shift(_turned(_wide(outline, stray, grow), degrees, mirrored), -left, -low)
+        ring = shift(_turned(_wide(drawn, stray, grow), left_over, flag), -left, -low)
     true = shift(_turned(anticlockwise(outline), degrees, mirrored), -left, -low)
     return Form(
         shape,

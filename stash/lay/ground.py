@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from stash.geometry.ring import IntRing
-    from stash.lay.table import Placed, Strip
+    from stash.lay.table import Placed
 
 SLIT = 3
 """Half the width of the slit an exact fit leaves free, solver units."""
@@ -62,7 +62,12 @@ def _beside(placed: Placed, form: Form) -> Standing:
 
     Kept, because most of what lies on the table stays where it is from one try to the next.
     """
-    return _standing(no_fit(placed.form.ring, form.ring), placed.x, placed.y)
+    return _standing(_between(placed.form, form), placed.x, placed.y)
+
+
+@lru_cache(maxsize=60_000)  # by what they are: cheaper than by all their points
+def _between(fixed: Form, moved: Form) -> NoFit:
+    return no_fit(fixed.ring, moved.ring)
 
 
 @lru_cache(maxsize=4096)
@@ -110,20 +115,37 @@ class Ground(NamedTuple):
         found = sorted([((x + SLIT) // NEAR, y, x) for ring in free for x, y in ring])
         return [(x, y) for _, y, x in found]
 
+    def settle(self, corner: tuple[int, int]) -> tuple[int, int] | None:
+        """The corner on the grid, nudged until the form truly touches nothing."""
+        x = min(max(round(corner[0] / GRID) * GRID, 0), self.reach)
+        y = min(max(round(corner[1] / GRID) * GRID, 0), self.top)
+        for dx, dy in NUDGES:
+            if self.is_free(x + dx, y + dy):
+                return x + dx, y + dy
+        return None
+
 
 def ground_for(
-    strip: Strip, row: Sequence[Placed], form: Form, at_fold: bool = False
+    width: int,
+    blocked: tuple[IntRing, ...],
+    row: Sequence[Placed],
+    form: Form,
+    at_fold: bool = False,
+    end: int | None = None,
 ) -> Ground | None:
-    """The ground for `form` beside what lies there; None if the strip is too small for it."""
-    top = 0 if at_fold else strip.width - form.across
+    """The ground for `form` beside what lies there, on a cloth so wide that ends at x = `end`.
+
+    None if it is too small for the form.
+    """
+    top = 0 if at_fold else width - form.across
     if top < 0:
         return None
     regions = [_beside(placed, form) for placed in row]
-    regions += [_beside_blocked(ring, form) for ring in strip.blocked]
+    regions += [_beside_blocked(ring, form) for ring in blocked]
     reach = max([0, *[standing.right for standing in regions]])
     reach = -(-reach // GRID) * GRID  # what was grown or turned may end between two grid lines
-    if strip.end is not None:
-        reach = min(reach, strip.end - form.length)
+    if end is not None:
+        reach = min(reach, end - form.length)
     if reach < 0:
         return None
     last, high = reach + SLIT, top + SLIT
@@ -136,26 +158,3 @@ def ground_for(
         and standing.high > -SLIT
     ]
     return Ground(tuple(near), reach, top)
-
-
-def first_free(
-    ground: Ground, corners: list[tuple[int, int]], upward: bool
-) -> tuple[int, int] | None:
-    """The first corner, of those sorted, that is truly free; `upward`: the highest among equals."""
-    if upward:
-        corners = sorted(corners, key=lambda c: ((c[0] + SLIT) // NEAR, -c[1]))
-    for corner in corners:
-        spot = _settle(ground, corner)
-        if spot is not None:
-            return spot
-    return None
-
-
-def _settle(ground: Ground, corner: tuple[int, int]) -> tuple[int, int] | None:
-    """The corner on the grid, nudged until the form truly touches nothing."""
-    x = min(max(round(corner[0] / GRID) * GRID, 0), ground.reach)
-    y = min(max(round(corner[1] / GRID) * GRID, 0), ground.top)
-    for dx, dy in NUDGES:
-        if ground.is_free(x + dx, y + dy):
-            return x + dx, y + dy
-    return None

@@ -68,11 +68,12 @@ def lay_folded_anywhere(problem: Problem, effort: Effort, single_end: SingleEnd)
     try:
         full = lay_folded(problem, effort, single_end)
     except LayError:
-        part = _lay_part(problem, effort, None)
+        part = _lay_part(problem, effort, effort.beat)
         if part is None:
             raise
         return part
-    return _lay_part(problem, effort, full.length) or full
+    beat = full.length if effort.beat is None else min(full.length, effort.beat)
+    return _lay_part(problem, effort, beat) or full
 
 
 def _lay_part(problem: Problem, effort: Effort, beat: int | None) -> Folded | None:

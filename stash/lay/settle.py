@@ -39,7 +39,7 @@ def settle(strip: Strip, wanted: tuple[Placed, ...]) -> tuple[Placed, ...] | Non
 
 def _settle_one(strip: Strip, row: list[Placed], piece: Placed) -> Placed | None:
     """The piece at the nearest free place tried; beyond the end of the others if need be."""
-    ground = ground_for(strip, row, piece.form)
+    ground = ground_for(strip.width, strip.blocked, row, piece.form, end=strip.end)
     if ground is None:
         return None
     x, y = _on_grid(piece.x), min(_on_grid(piece.y), ground.top)

@@ -29,6 +29,7 @@ from stash.lay.validate import validate
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from stash.lay.effort import Found
     from stash.lay.forms import Form
     from stash.lay.problem import Problem
     from stash.lay.result import Placement
@@ -158,23 +159,32 @@ def _best(problem: Problem, kind: LayKind | None, effort: Effort) -> Lay:
     """The shortest of all kinds, opened out if an open lay is wanted.
 
     So an open lay is never longer than any other. Once a length that no lay can beat is
-    reached, nothing more is tried. Of equal lengths the doubled lay wins: it is half the
-    cutting.
+    reached, nothing more is tried; nor is a kind proven to be no shorter. Of equal lengths
+    the doubled lay wins where it may: it is half the cutting.
     """
-    folded = _shortest_folded(problem, effort)
-    if folded is None or folded.length > effort.enough:
+    found: Found | None = None
+    try:
         found = lay_open(problem, effort)
-        if folded is None or found.length < folded.length:
-            placements = open_placements(problem, found.row or ())
-            return unmeasured(problem, LayKind.OPEN, found.length, placements)
-    if kind is LayKind.OPEN or not folded.folded_to:
+    except LayError as error:
+        failed = error
+    is_open = kind is LayKind.OPEN
+    beat = None if found is None else found.length + (0 if is_open else 1)
+    folded = None
+    if found is None or not is_open or found.length > effort.enough:
+        folded = _shortest_folded(problem, replace(effort, beat=beat))
+    if folded is not None and (beat is None or folded.length < beat):
+        if folded.folded_to and not is_open:
+            return _as_folded(problem, folded)
         placements = tuple(replace(p, single=False) for p in folded.placements if not p.waste)
         return unmeasured(problem, LayKind.OPEN, folded.length, placements)
-    return _as_folded(problem, folded)
+    if found is None:
+        raise failed
+    placements = open_placements(problem, found.row or ())
+    return unmeasured(problem, LayKind.OPEN, found.length, placements)
 
 
 def _shortest_folded(problem: Problem, effort: Effort) -> Folded | None:
-    """The shortest lay of two layers; None where this cloth cannot be laid so."""
+    """The shortest lay of two layers; None where this cloth cannot be laid so, or none helps."""
     if problem.outline:
         return None
     best: Folded | None = None
@@ -188,6 +198,7 @@ def _shortest_folded(problem: Problem, effort: Effort) -> Folded | None:
             continue
         if best is None or found.length < best.length:
             best = found
+            effort = replace(effort, beat=min(effort.beat or best.length, best.length))
         # With nothing to double all these lays are the same: everything is cut single.
         if best.length <= effort.enough or not found.folded_to:
             break

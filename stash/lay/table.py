@@ -11,8 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from stash.lay.ground import NEAR, first_free, ground_for
+from stash.lay.ground import NEAR, ground_for
 from stash.lay.lattice import Lattice, spot_on
+from stash.lay.spots import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -53,6 +54,8 @@ class Strip:
     """x where a remnant ends; None: as long as needed."""
     lattice: Lattice | None = None
     """Where marks must lie; None: nothing matches."""
+    within: int | None = None
+    """What would end beyond this x is not wanted; None: anything is."""
 
 
 def fill(
@@ -65,8 +68,7 @@ def fill(
 
     `within`: give up as soon as a piece would end beyond it.
     """
-    if within is not None:
-        strip = ending(strip, within)
+    strip = ending(strip, within)
     row = list(placed)
     for item in items:
         spot = _best(strip, row, item)
@@ -76,9 +78,11 @@ def fill(
     return tuple(row)
 
 
-def ending(strip: Strip, end: int) -> Strip:
-    """The strip, ending at x = `end` if it does not end sooner."""
-    return strip if strip.end is not None and strip.end <= end else replace(strip, end=end)
+def ending(strip: Strip, within: int | None) -> Strip:
+    """The strip, of which nothing beyond `within` is wanted; or as it was, if it is less."""
+    if within is None or (strip.within is not None and strip.within <= within):
+        return strip
+    return replace(strip, within=within)
 
 
 def length_of(row: tuple[Placed, ...]) -> int:
@@ -108,23 +112,28 @@ def spots(strip: Strip, row: list[Placed], item: Item, both_ends: bool = False) 
     `both_ends`: and then the highest of those with the same x, if that is another.
     """
     form = item.forms[0]
-    ground = ground_for(strip, row, form, item.at_fold)
-    if ground is None:
-        return
     if strip.lattice is not None and form.mark is not None:
-        if strip.end is None:
-            ground = ground._replace(reach=ground.reach + round(strip.lattice.along))
-        spot = spot_on(strip.lattice, ground, form.mark)
-        if spot is not None:
-            yield Placed(form, *spot)
+        yield from _matching(strip, strip.lattice, row, item)
         return
-    corners = ground.corners() if ground.regions else [(0, 0), (0, ground.top)]
-    first = first_free(ground, corners, item.upward)
-    if first is None:
+    found = nearest(frozenset(row), form, strip.width, strip.blocked, strip.end, item.at_fold)
+    if found is None:
         return
-    yield Placed(form, *first)
-    if both_ends:
-        column = [c for c in corners if abs(c[0] - first[0]) < NEAR]
-        last = first_free(ground, column, True)
-        if last is not None and last != first:
-            yield Placed(form, *last)
+    wanted = (found.high if item.upward else found.low, found.high)
+    for x, y in dict.fromkeys(wanted[: 1 + both_ends]):
+        if strip.within is None or x + form.length <= strip.within:
+            yield Placed(form, x, y)
+
+
+def _matching(strip: Strip, lattice: Lattice, row: list[Placed], item: Item) -> Iterator[Placed]:
+    """The free place with the smallest x, then y, at which the form's mark lies on the print."""
+    form = item.forms[0]
+    ends = [end for end in (strip.end, strip.within) if end is not None]
+    end = min(ends, default=None)
+    ground = ground_for(strip.width, strip.blocked, row, form, item.at_fold, end)
+    if ground is None or form.mark is None:
+        return
+    if end is None:
+        ground = ground._replace(reach=ground.reach + round(lattice.along))
+    spot = spot_on(lattice, ground, form.mark)
+    if spot is not None:
+        yield Placed(form, *spot)
