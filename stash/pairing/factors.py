@@ -44,6 +44,9 @@ SEE_THROUGH_SHOWS = frozenset(
     }
 )
 
+WORN_OVER = frozenset({Kind.SHIRT, Kind.BLOUSE, Kind.TSHIRT, Kind.TURTLENECK, Kind.PYJAMAS})
+"""Sheer ones are worn, over something else (common practice)."""
+
 INTERFACING_WORD = "interfac"
 
 HOW_BENDING = (
@@ -238,6 +241,12 @@ def _surface(case: Case) -> Reason | None:
     cloth = case.cloth
     if cloth.sheer and case.role is Role.MAIN and case.pattern.kind in SEE_THROUGH_SHOWS:
         return Reason("surface", 0.3, "It is sheer: it will want a lining or something under it.")
+    if cloth.sheer and case.role is Role.MAIN and case.pattern.kind in WORN_OVER:
+        return Reason(
+            "surface",
+            0.6,
+            "It is sheer: seams, facings and what is worn under it show through.",
+        )
     return None
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from stash.config import System
+from stash.pairing.gates import unmeasured
 from stash.pairing.judgement import Verdict
 from stash.report.columns import table, wrapped
 from stash.report.plain import millimetres, pairing_json
@@ -67,6 +68,8 @@ def stands(fit: FitIn, system: System) -> str:
 
 def answer(fit: FitIn, system: System, *, typed: bool = True) -> Iterator[str]:
     """What comes out, what is next, and what it costs; `typed`: with commands to type."""
+    for reason in unmeasured(fit.pairing.reasons):
+        yield f"Before you cut: {reason.sentence}"
     if fit.as_it_is:
         yield "It fits as the pattern is: nothing has to change."
         if typed:

@@ -314,6 +314,18 @@ def test_a_large_print_wants_few_seams() -> None:
     assert marks[0] > marks[2]
 
 
+def test_a_sheer_blouse_is_worn_over_something() -> None:
+    marks = []
+    for kind in (Kind.BLOUSE, Kind.SKIRT_STRAIGHT):
+        case = case_for(cloth(weight=65.0, sheer=True), pattern(kind), Role.MAIN, System.METRIC)
+        found = factor(reasons_for(case), "surface")
+        assert found is not None
+        assert found.mark is not None
+        assert "sheer" in found.sentence
+        marks.append(found.mark)
+    assert 1 > marks[0] > marks[1]
+
+
 def test_linen_is_cool_and_fleece_warm() -> None:
     sweatshirt, shorts = pattern(Kind.SWEATSHIRT), pattern(Kind.SHORTS)
     linen, fleece = cloth(fibres=fibres("linen 100")), cloth(raised=True)

@@ -80,6 +80,10 @@ def _print(
         if pairing.muslin_first is not None:
             names = {number: one.name for number, one in cloths.items()}
             click.echo(wrapped(muslin_words(pairing.muslin_first, names), width, 4))
+    short = next((p for p in told if p.verdict in (Verdict.SHORT, Verdict.TOO_NARROW)), None)
+    if short is not None:
+        name = cloths[short.cloth_id].name
+        click.echo(f'Ways to make it fit: stash fit-in MAKE "{name}"', err=True)
     left_out = len(pairings) - len(told)
     if left_out:
         click.echo(f"{left_out} unsuited cloths are left out; --all tells why.", err=True)
