@@ -30,7 +30,7 @@ def with_seam(piece: Piece, seam: float) -> Piece:
     if piece.on_fold:
         # The half is opened out first, so that the allowance runs straight over the fold.
         whole = unary_union([whole, Polygon([(x, -y) for x, y in piece.outline])])
-    grown = whole.buffer(seam, join_style="mitre", mitre_limit=MITRE_LIMIT)
+    grown: BaseGeometry = whole.buffer(seam, join_style="mitre", mitre_limit=MITRE_LIMIT)
     if piece.on_fold:
         left, _, right, high = grown.bounds
         grown = grown.intersection(box(left - 1, 0.0, right + 1, high + 1))

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.garment.measures import by_name
+from stash.garment.pattern import Grain, Role
+from stash.geometry.ring import bounds
+from stash.pairing.case import asks_of
+from stash.report.ask_words import ask_words
 from stash.report.columns import table
 from stash.units.format_length import Measure, show_length
-from stash.units.length import Length
+from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
     from stash.config import System
@@ -14,12 +19,16 @@ if TYPE_CHECKING:
 
 
 def pattern_text(pattern: Pattern, system: System, width: int = 80) -> str:
-    """Pieces, chart and notions, each as a table if there are any."""
+    """Sizes, pieces, widest piece, chart, asks and notions, each if there are any."""
     parts = []
+    for title, which in (("Body", "body"), ("Finished", "finished")):
+        if any(getattr(size, which) for size in pattern.sizes):
+            parts.append(_sizes(pattern, title, which, system, width))
     if pattern.pieces:
         pieces = [_piece(piece, system) for piece in pattern.pieces]
         named = ("Piece", "Size", ">Cut", "How", "Role", ">Along", ">Across")
         parts.append(table(named, pieces, width))
+        parts.append(_widest(pattern, system))
     if pattern.charts:
         rows = [
             (
@@ -29,20 +38,73 @@ def pattern_text(pattern: Pattern, system: System, width: int = 80) -> str:
                 show_length(row.width, system, Measure.WIDTH),
                 show_length(row.amount, system, Measure.NEED),
                 "yes" if row.with_nap else "no",
+                "rounded" if row.rounded else "",
             )
             for row in pattern.charts
         ]
-        head = ("Chart for", "View", "Size", ">Width", ">Amount", "With nap")
+        head = ("Chart for", "View", "Size", ">Width", ">Amount", "With nap", "In print")
         parts.append(table(head, rows, width))
+    parts.append(table(("Role", "Asks of its cloth"), _asks(pattern, system), width, keep=0))
     if pattern.notions:
-        notions = [(n.name, str(n.amount), n.note) for n in pattern.notions]
-        parts.append(table(("Notion", ">How many", "Note"), notions, width))
-    return "\n\n".join(("", *parts)) if parts else ""
+        notions = [
+            (n.name, n.view, n.size, str(n.amount), _length(n.length, system), n.note)
+            for n in pattern.notions
+        ]
+        small = ("Notion", "View", "Size", ">How many", ">Each", "Note")
+        parts.append(table(small, notions, width))
+    return "\n\n".join(("", *parts))
+
+
+def _sizes(pattern: Pattern, title: str, which: str, system: System, width: int) -> str:
+    """A row for each size, a column for each measure of the body or of the garment."""
+    measures = [by_name(getattr(size, which)) for size in pattern.sizes]
+    names = list(dict.fromkeys(name for each in measures for name in each))
+    rows = [
+        (size.label, *(_length(each.get(name, ZERO), system) for name in names))
+        for size, each in zip(pattern.sizes, measures, strict=True)
+    ]
+    return table((title, *(f">{name}" for name in names)), rows, width, keep=0)
+
+
+def _length(length: Length, system: System) -> str:
+    return show_length(length, system, Measure.WIDTH) if length else ""
+
+
+def _widest(pattern: Pattern, system: System) -> str:
+    """Cloth narrower than this piece is too narrow, whatever its length."""
+    wide = {piece: _across(piece) for piece in pattern.pieces if piece.grain is Grain.LENGTHWISE}
+    if not wide:
+        return "No piece is bound to the lengthwise grain."
+    piece = max(wide, key=lambda one: wide[one])
+    at = show_length(Length.from_mm(wide[piece]), system, Measure.WIDTH)
+    size = f" in size {piece.size}" if piece.size else ""
+    return f"Widest piece: {piece.name}{size}, {at} across the grain"
+
+
+def _across(piece: Piece) -> float:
+    """Millimetres across the grain, opened out."""
+    _, low, _, high = bounds(piece.outline)
+    return (high - low) * (2 if piece.on_fold else 1)
+
+
+def _asks(pattern: Pattern, system: System) -> list[tuple[str, str]]:
+    """Each role with what it asks, or what its kind usually does."""
+    own = {asks.role for asks in pattern.asks}
+    roles = {Role.MAIN, *own, *(p.role for p in pattern.pieces), *(c.role for c in pattern.charts)}
+    return [
+        (
+            role.value,
+            ("" if role in own else "usually ")
+            + (ask_words(asks_of(pattern, role), system) or "anything"),
+        )
+        for role in Role
+        if role in roles
+    ]
 
 
 def _piece(piece: Piece, system: System) -> tuple[str, ...]:
-    xs, ys = [x for x, _ in piece.outline], [y for _, y in piece.outline]
-    along, across = max(xs) - min(xs), max(ys) - min(ys)
+    left, _, right, _ = bounds(piece.outline)
+    along, across = right - left, _across(piece)
     how = "on the fold" if piece.on_fold else "in pairs" if piece.mirrored else ""
     return (
         piece.name,
@@ -51,5 +113,5 @@ def _piece(piece: Piece, system: System) -> tuple[str, ...]:
         how,
         piece.role.value,
         show_length(Length.from_mm(along), system, Measure.WIDTH),
-        show_length(Length.from_mm(across * (2 if piece.on_fold else 1)), system, Measure.WIDTH),
+        show_length(Length.from_mm(across), system, Measure.WIDTH),
     )

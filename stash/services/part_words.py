@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING
 
 from stash.garment.pattern import ChartRow, Grain, Notion, Piece, Role, Size
 from stash.geometry.ring import bounds
-from stash.pairing.factors import hand_range, weight_words
+from stash.report.ask_words import ask_words
 from stash.services import readers as r
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
-from stash.units.percent import show_percent
 
 if TYPE_CHECKING:
     from stash.config import System
@@ -69,20 +68,3 @@ def _chart(row: ChartRow, system: System) -> tuple[str, str]:
     nap = "with nap" if row.with_nap else "without nap"
     rounded = ", rounded in print" if row.rounded else ""
     return ", ".join(filter(None, where)), f"{amount} of {wide}, {nap}{rounded}"
-
-
-def ask_words(asks: Asks, system: System) -> str:
-    """What is asked of a cloth in one line; empty where anything will do."""
-    across, along = asks.stretch_across, asks.stretch_along
-    said = [
-        " or ".join(asks.structures),
-        f"stretch {show_percent(across)} across" if across else "",
-        f"{'' if across else 'stretch '}{show_percent(along)} along" if along else "",
-        f"recovery {show_percent(asks.recovery)}" if asks.recovery else "",
-        weight_words(asks, system),
-        hand_range(asks.hand_low, asks.hand_high),
-        "" if asks.nap_allowed else "no nap",
-        f"of {', '.join(asks.fibres)}" if asks.fibres else "",
-        f"not {', '.join(asks.avoid)}" if asks.avoid else "",
-    ]
-    return ", ".join(filter(None, said))
