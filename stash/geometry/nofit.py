@@ -8,6 +8,7 @@ them gives the region with its true holes (places where B fits into a hollow of 
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
 import pyclipper
@@ -18,6 +19,8 @@ from stash.geometry.ring import IntRing, bounds
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+MANY = 16
+"""Rings united at once."""
 SHRINK = 3
 """Whole units a region is shrunk by for searching, so that an exact fit is a thin free slit."""
 
@@ -123,6 +126,17 @@ def _region(fixed: IntRing, moved: IntRing) -> _Rings:
 
 
 def _unite(rings: tuple[IntRing, ...]) -> tuple[IntRing, ...]:
+    """The rings united, neighbours first: many all at once cost far more."""
+    groups: list[tuple[IntRing, ...]] = [(ring,) for ring in rings]
+    while len(groups) > 1:
+        groups = [
+            _united(tuple(chain.from_iterable(groups[k : k + MANY])))
+            for k in range(0, len(groups), MANY)
+        ]
+    return groups[0]
+
+
+def _united(rings: tuple[IntRing, ...]) -> tuple[IntRing, ...]:
     clipper = pyclipper.Pyclipper()
     clipper.AddPaths(rings, pyclipper.PT_SUBJECT, True)
     united = clipper.Execute(pyclipper.CT_UNION, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO)
