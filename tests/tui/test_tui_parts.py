@@ -8,7 +8,7 @@ import pytest
 from tui_kit import SIZES, fill_form, go, heading, place, rows, settled, shown, until
 
 from stash.services import solving
-from stash.services.patterns import get_pattern
+from stash.services.patterns import add_chart_row, get_pattern
 from stash.tui.app import StashApp
 from stash.tui.screens.piece_form import PieceFormScreen
 
@@ -53,8 +53,11 @@ async def test_a_drawing_follows_what_is_typed(small: Stash, size: tuple[int, in
 
 
 async def test_parts_are_changed_and_taken_out(small: Stash) -> None:
-    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+    # 1 1/2 yd are 1.3716 m: never shown as less.
+    add_chart_row(small, "easy", {"size": "40", "width": "150 cm", "amount": "1 1/2 yd"})
+    async with StashApp(small).run_test(size=(120, 40)) as pilot:
         await go(pilot, "3", "patterns")
+        await until(pilot, lambda: "1.38 m of 150 cm" in shown(pilot))
         await pilot.press("enter")
         await until(pilot, lambda: place(pilot) == "parts")
         await settled(pilot)

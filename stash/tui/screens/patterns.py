@@ -28,6 +28,7 @@ from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.outlines import sheet
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.work import ask, stash_of
+from stash.units.format_length import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -127,23 +128,24 @@ class PatternsRoom(KeepingRoom):
             text.append("\n" + "\n".join(sheet(shown, columns)))
         else:
             text.append("\nno pieces yet: p draws one, i reads a file")
-        if pattern.charts:
-            heading(text, "Chart", colours)
-            for row in pattern.charts:
-                where = " ".join(word for word in (row.view, row.size, row.role.value) if word)
-                nap = "with nap" if row.with_nap else "without nap"
-                text.append(
-                    f"\n{where}: {amount(row.amount, settings)} of "
-                    f"{width(row.width, settings)}, {nap}"
-                )
         said = [
-            f"{pattern.form}, {pattern.kept_in}" if pattern.kept_in else pattern.form,
+            pattern.form,
+            pattern.kept_in,
             "tested" if pattern.tested else "untested",
             f"liked {pattern.liked} of 5",
             f"traced: {', '.join(pattern.traced)}" if pattern.traced else "",
             f"picture: {pattern.picture}" if pattern.picture else "",
         ]
         text.append(f"\n{', '.join(filter(None, said))}")
+        if pattern.charts:
+            heading(text, "Chart", colours)
+            for row in pattern.charts:
+                where = " ".join(word for word in (row.view, row.size, row.role.value) if word)
+                nap = "with nap" if row.with_nap else "without nap"
+                text.append(
+                    f"\n{where}: {amount(row.amount, settings, Measure.NEED)} of "
+                    f"{width(row.width, settings)}, {nap}"
+                )
         if pattern.notes:
             heading(text, "Notes", colours)
             text.append(f"\n{pattern.notes}")

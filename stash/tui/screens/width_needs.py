@@ -50,12 +50,12 @@ class WidthNeedsScreen(Room):
     BINDINGS = bindings("widths")
     columns: ClassVar[tuple[Column, ...]] = (
         Column("Role", 11),
-        Column("Width", 7),
-        Column("No nap", 9),
-        Column("With nap", 9),
-        Column("Lies", 17),
+        Column("Width", 6),
+        Column("No nap", 8),
+        Column("With nap", 8),
+        Column("Lies", 13),
         Column("Sure", 10),
-        Column("Chart", 9),
+        Column("Chart", 8),
     )
 
     def __init__(self, pattern: Pattern) -> None:
