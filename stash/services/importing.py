@@ -57,6 +57,11 @@ class Preview:
         """The rows that can be taken."""
         return tuple(row for row in self.rows if row.standing is Standing.READY)
 
+    def settled(self, choices: Choices) -> Choices:
+        """The choices with what was found out, so that the next table is read alike."""
+        found = {column.label: column.field for column in self.columns if column.field}
+        return replace(choices, kind=self.kind.key, headings=found | choices.headings)
+
     def sample(self, column: Column) -> str:
         """Something that stands in a column, to know it by."""
         texts = (row.cells[column.place] for row in self.rows)

@@ -85,6 +85,11 @@ def _keeping(place: str, noun: str) -> tuple[Action, ...]:
     return tuple(Action(place, k, n, label, f"{text} ({noun})") for k, n, label, text in _KEEPING)
 
 
+def _bringing(place: str) -> tuple[Action, ...]:
+    text = "Bring in a table you keep: CSV, XLSX or ODS"
+    return (Action(place, "i", "bring_in", "Import", text),)
+
+
 def _filtering(place: str) -> tuple[Action, ...]:
     return (Action(place, "slash", "filter", "Filter", "Show only the rows with these words"),)
 
@@ -117,6 +122,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("bench", "enter", "pair", "Pair", "Set the chosen make against the shelf"),
     Action("bench", "l", "lay", "Lay", "Draw the lay of the chosen make"),
     *_keeping("shelf", "cloth"),
+    *_bringing("shelf"),
     *_filtering("shelf"),
     Action("shelf", "s", "sort", "Sort", "Order the shelf by the next column"),
     Action("shelf", "S", "turn", "Turn order", "Turn the order round"),
@@ -147,6 +153,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("makes", "l", "lay", "Lay", "Draw the lay of this make"),
     Action("makes", "u", "release", "Release", "Free the cloth promised to this make"),
     Action("makes", "c", "cut", "Cut", "Say that this make has been cut"),
+    *_bringing("makes"),
     *_filtering("makes"),
     _back("makes", "Clear the filter; then back to the Bench"),
     Action("pairing", "m", "make", "Make", "Choose the make"),
@@ -161,8 +168,16 @@ ACTIONS: tuple[Action, ...] = (
     Action("buying", "x", "stop", "Stop", "Stop the season plan; what was laid so far is kept"),
     _back("buying", "Back to the Bench"),
     Action("diary", "a", "add", "Add", "Write a line"),
+    *_bringing("diary"),
     Action("diary", "h", "history", "History", "Every change of the stash, before and after"),
     _back("diary", "Back to the Bench"),
+    Action("import", "enter", "take", "Take", "Take the chosen rows, all in one change"),
+    Action("import", "space", "choose_row", "Choose", "Take this row, or leave it"),
+    Action("import", "a", "choose_all", "All or none", "Choose every good row, or none"),
+    Action("import", "c", "column", "Columns", "Say what a column is"),
+    Action("import", "n", "rest", "Rest to notes", "All columns not known go into the notes"),
+    Action("import", "k", "keep", "Keep choices", "Keep what you said of the table in a file"),
+    _back("import", "Back to the room; no more of it is taken"),
     Action("history", "u", "turn_back", "Undo this", "Undo the chosen change or undo"),
     _back("history", "Back to the Diary"),
     Action("lay", "k", "kind", "Kind", "Best, open, folded, gate, crossways: how the cloth lies"),

@@ -59,6 +59,8 @@ class StashApp(App[None]):
         self.stash = stash
         self.season = Season(stash)
         self._watcher = Watcher(stash)
+        self.untold = stash.warning
+        """What is not well with the stash, until the first room has said it."""
         self.revision = 0
         """Counts the changes made; a room reads again when it has seen an older one."""
         for theme in (EVENING, DAYLIGHT):

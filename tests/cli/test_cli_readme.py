@@ -40,6 +40,8 @@ def test_the_commands_for_an_own_shelf_work_in_order(home: Path) -> None:
 @pytest.mark.parametrize("words", _asides(), ids=" ".join)
 def test_a_command_named_in_the_text_is_known(words: list[str], sample_home: Path) -> None:
     plain = [word for word in words if word != "--sample"]
-    asked = [*plain, "--help"] if plain[0] in ("plan", "bench", "buy", "muslin", "fit-in") else plain
+    asked = (
+        [*plain, "--help"] if plain[0] in ("plan", "bench", "buy", "muslin", "fit-in") else plain
+    )
     result = CliRunner().invoke(cli, asked)
     assert result.exit_code == 0, result.output

@@ -113,7 +113,9 @@ TROUSERS = Pattern(
         ),
     ),
     charts=(
-        ChartRow(size="12", width=inches(45), amount=mm(2300), with_nap=False, view="A", rounded=True),
+        ChartRow(
+            size="12", width=inches(45), amount=mm(2300), with_nap=False, view="A", rounded=True
+        ),
         ChartRow(size="12", width=inches(60), amount=inches(54), role=Role.LINING),
     ),
     asks=(

@@ -49,8 +49,8 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "history": ("7", "h"),
 }
 """The keys that lead from the bench to each screen."""
-BY_OTHERS = {"clash"}
-"""Places only another program brings up; `test_tui_undo` walks through them."""
+BY_OTHERS = {"clash", "import"}
+"""Places that need another program or a file: see `test_tui_undo` and `test_tui_import`."""
 KEYS = [
     (where, action.key)
     for where in ROUTES

@@ -173,8 +173,7 @@ def _keep_choices(path: Path, seen: Preview, choices: Choices) -> None:
     """Keep what was said, and what was found, so that next month's table is read alike."""
     from stash.services.import_choices import save_choices
 
-    found = {column.label: column.field for column in seen.columns if column.field}
-    save_choices(replace(choices, kind=seen.kind.key, headings=found | choices.headings), path)
+    save_choices(seen.settled(choices), path)
     click.echo(f"The choices are kept in {path}.", err=True)
 
 

@@ -9,6 +9,7 @@ from textual import on
 from textual.screen import Screen
 from textual.widgets import Static
 
+from stash.errors import NotFoundError
 from stash.tui.messages import Advanced, Answered, Changed, Failed, Stopped
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.key_line import Foot, KeyLine
@@ -63,9 +64,13 @@ class Room(Screen[None]):
 
     def on_screen_resume(self) -> None:
         """Read again if something was changed since this room was last seen."""
-        revision = app_of(self).revision
-        if self._seen != revision:
-            self._seen = revision
+        app = app_of(self)
+        if app.untold:
+            self._news = f"! {app.untold}"
+            self.said.say(self._news)
+            app.untold = ""
+        if self._seen != app.revision:
+            self._seen = app.revision
             self.reload()
 
     def head(self, rest: str) -> None:
@@ -115,7 +120,9 @@ class Room(Screen[None]):
 
     @on(Failed)
     def _note_failure(self, message: Failed) -> None:
-        self.said.fail(message.error)
+        # What was removed while one stood on it is no failure: the table is read again.
+        if not (message.group == "study" and isinstance(message.error, NotFoundError)):
+            self.said.fail(message.error)
 
     @on(Advanced)
     def _note_progress(self, message: Advanced) -> None:
@@ -147,6 +154,12 @@ class Room(Screen[None]):
                 self.query_one(Rows).focus()
                 return
         await app_of(self).open("bench")
+
+    def action_bring_in(self) -> None:
+        """Look at a table someone keeps, and take what is good of it."""
+        from stash.tui.screens.import_table import ask_for_table
+
+        ask_for_table(self)
 
     def action_filter(self) -> None:
         """Type words; only the rows that have them stay."""

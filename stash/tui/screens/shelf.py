@@ -37,7 +37,7 @@ EMPTY = """The shelf is empty.
 
 Press a to put the first cloth on it: its name, whether it is woven or knit, its \
 width and the length you have are enough. Type lengths as you say them: \
-140 cm, 58", 2 5/8 yd, 2,40 m.
+140 cm, 58", 2 5/8 yd, 2,40 m. If you keep a table of your cloth already, i brings it in.
 
 To look around with invented cloths first, leave with q and run:  stash demo"""
 
