@@ -215,6 +215,23 @@ CHANGED_ROW = {
     "fields": "key, label, before, after (null for nothing), before_text, after_text",
 }
 
+TABLE = {
+    "file, kind, sheet, heading_row": "what was read: cloths, makes, chart or diary",
+    "columns": "heading, field (null: nobody knows), near (the word it was taken for), sample",
+    "rows": "every row below the headings; for each:",
+}
+TABLE_ROW = {
+    "row, standing": "its number; ready, there already or not understood",
+    "read": "values by field, lengths as FIELD_mm; texts: the same as shown; cells: as written",
+    "troubles": "what keeps it out: where (the column), what, hint",
+    "remarks, there": "what was guessed; where the same row is already, else null",
+}
+TABLE_TAKEN = {
+    "passed, other_sheets": "lines that are no rows (row, what); sheets that were not read",
+    "taken": "taken, there, left, left_in (file with the rows left, or null); null: only looked",
+    "folder, read": "of a folder in place of all this: how many of what, by noun",
+}
+
 
 def keys_help(*parts: Mapping[str, str], of: str = "--json") -> str:
     """The end of a help page: every key that `of` writes, and what it means."""

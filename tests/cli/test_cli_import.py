@@ -80,6 +80,31 @@ def test_what_goes_out_is_known_again(small: Stash, tmp_path: Path) -> None:
         assert "In the stash already: 2." in run("import", str(out), "--accept").stderr
 
 
+def test_json_tells_every_row_before_and_after_taking(home: Path, table: Path) -> None:
+    seen = data("import", str(table))
+    assert (seen["kind"], seen["heading_row"], seen["taken"]) == ("cloths", 1, None)
+    fields = {one["heading"]: one["field"] for one in seen["columns"]}
+    assert fields["Width (cm)"] == "width"
+    assert fields["Sheen"] is None
+    good, wrong = seen["rows"]
+    assert (good["row"], good["standing"], good["read"]["width_mm"]) == (2, "ready", 1400)
+    assert good["read"]["length_mm"] == 1500
+    assert good["read"]["fibres"][0] == {"fibre": "cotton", "percent": 97}
+    assert wrong["standing"] == "not understood"
+    assert wrong["troubles"][0]["where"] == "Content"
+    assert data("cloth", "list")["cloths"] == []
+    taken = data("import", str(table), "--accept", "--others", "notes")["taken"]
+    assert {key: taken[key] for key in ("taken", "there", "left")} == {
+        "taken": 1,
+        "there": 0,
+        "left": 1,
+    }
+    assert taken["left_in"].endswith("shelf.csv.left.csv")
+    again = data("import", str(table), "--accept", "--others", "notes")
+    assert again["rows"][0]["there"] == "in the stash already"
+    assert "left_in" in ok("import", "--help")
+
+
 @pytest.mark.parametrize(
     "words",
     [

@@ -12,6 +12,7 @@ from cli_kit import data, ok, run
 
 from stash.cli.main import PLACES
 from stash.errors import Exit, StoreError
+from stash.services.cloths import edit_cloth
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -101,6 +102,7 @@ ARGUMENTS = {
     "muslin": ("rain",),
     "promise": ("rain", "olive"),
     "release": ("rain",),
+    "fit-in": ("rain", "olive"),
     "cut": ("rain",),
     "cloth": ("list",),
     "pattern": ("list",),
@@ -149,6 +151,7 @@ def test_a_copy_that_cannot_be_made_is_told_and_the_stash_opens(
     def full(*_: object) -> None:
         raise StoreError("The copy x cannot be written: database or disk is full.", "Make room.")
 
+    edit_cloth(small, "olive", {"place": "box"})
     small.close()
     monkeypatch.setattr("stash.store.backups.copy_whole", full)
     result = run("cloth", "list")

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from stash.cli.common import line_width, opened
+from stash.cli.common import json_option, line_width, opened, print_json
+from stash.cli.json_keys import TABLE, TABLE_ROW, TABLE_TAKEN, keys_help
 
 if TYPE_CHECKING:
     from stash.services.import_choices import Choices
@@ -19,7 +20,7 @@ FILE = click.Path(dir_okay=False, path_type=Path)
 FILE_OR_FOLDER = click.Path(path_type=Path)
 
 
-@click.command("import")
+@click.command("import", epilog=keys_help(TABLE, TABLE_ROW, TABLE_TAKEN))
 @click.argument("file", type=FILE_OR_FOLDER, metavar="FILE")
 @click.option(
     "--as",
@@ -74,7 +75,10 @@ FILE_OR_FOLDER = click.Path(path_type=Path)
 @click.option("--rows", metavar="ROWS", help="Take only these: 1-10,14.")
 @click.option("--accept", is_flag=True, help="Take the rows without asking.")
 @click.option("--dry-run", is_flag=True, help="Only look, and ask nothing.")
-def import_(file: Path, rows: str | None, accept: bool, dry_run: bool, **said: Any) -> None:
+@json_option
+def import_(
+    file: Path, rows: str | None, accept: bool, dry_run: bool, as_json: bool, **said: Any
+) -> None:
     """Read a table people already keep: .csv, .xlsx, .ods.
 
     Shows what every row is read as, and what is not understood; nothing is written until you
@@ -88,12 +92,12 @@ def import_(file: Path, rows: str | None, accept: bool, dry_run: bool, **said: A
     stash import shelf.csv --map "Bin=place" --unit width=cm --set structure=woven --accept
     """
     if file.is_dir():
-        _import_all(file)
+        _import_all(file, as_json)
         return
     from stash.services.importing import preview, take
     from stash.services.row_numbers import parse_rows
 
-    asks = _is_terminal() and not accept and not dry_run
+    asks = _is_terminal() and not accept and not dry_run and not as_json
     chosen = parse_rows(rows) if rows else None
     choices = _choices(**said)
     with opened() as stash:
@@ -103,13 +107,19 @@ def import_(file: Path, rows: str | None, accept: bool, dry_run: bool, **said: A
             seen = preview(stash, file, choices)
         if said["save_mapping"]:
             _keep_choices(said["save_mapping"], seen, choices)
-        _show(seen)
+        if not as_json:
+            _show(seen)
         if asks and seen.ready:
             accept = click.confirm(f"Take {_counted(seen, chosen)}?", err=True)
-        if accept and not dry_run:
-            _say_taken(take(stash, seen, chosen), seen)
-        else:
-            click.echo(_nothing(seen), err=True)
+        taken = take(stash, seen, chosen) if accept and not dry_run else None
+    if as_json:
+        from stash.cli.import_json import table_json
+
+        print_json(table_json(seen, taken))
+    elif taken is not None:
+        _say_taken(taken, seen)
+    else:
+        click.echo(_nothing(seen), err=True)
 
 
 def _is_terminal() -> bool:
@@ -224,10 +234,15 @@ def _say_taken(taken: Taken, seen: Preview) -> None:
     click.echo(" ".join(said), err=True)
 
 
-def _import_all(folder: Path) -> None:
+def _import_all(folder: Path, as_json: bool) -> None:
     from stash.services.whole_import import import_all
 
     with opened() as stash:
         found = import_all(stash, folder)
+    if as_json:
+        from stash.cli.import_json import folder_json
+
+        print_json(folder_json(folder, found))
+        return
     told = ", ".join(f"{number} {noun}{'' if number == 1 else 's'}" for number, noun in found)
     click.echo(f"Read: {told}, with everything that belongs to them.", err=True)
