@@ -47,7 +47,7 @@ BAD = [
     (("make", "add", "y", "--pattern", "nothing"), Exit.NOT_FOUND, "no pattern"),
     (("pattern", "piece", "easy", "wing", "name=a"), Exit.BAD_INPUT, "wing"),
     (("pattern", "piece", "easy", "band", "name"), Exit.BAD_INPUT, "KEY=TEXT"),
-    (("pattern", "import", "easy", "missing.svg"), Exit.NOT_FOUND, "missing.svg"),
+    (("pattern", "import", "missing.svg"), Exit.NOT_FOUND, "missing.svg"),
     (("lay", "rain", "--width", "20 cm"), Exit.BAD_INPUT, "cm across"),
     (("lay", "rain", "--width", "wide"), Exit.BAD_INPUT, "'wide'"),
     (("lay", "rain", "--width", "1 m", "--cloth", "olive"), Exit.BAD_INPUT, "one of them"),
