@@ -24,6 +24,8 @@ SCALE = (
     "Cost is a house rule: 0 costs the garment nothing, 1 only its maker sees, 2 who looks for it, "
     "4 everyone; from 6 it is hardly the garment that was meant. What is missing counts the margin."
 )
+ON_THE_TABLE = frozenset({WayKind.LAY, WayKind.MARGIN, WayKind.NAP, WayKind.CROSSWISE})
+"""Ways that leave the paper pieces as they are."""
 STEPS = {System.METRIC: CENTIMETRE, System.IMPERIAL: Length(NM_PER_INCH // 8)}
 
 
@@ -102,11 +104,13 @@ def _next(fit: FitIn, *, typed: bool) -> str:
     if fit.last.given:
         names = " and ".join(one.cloth.name for one in fit.last.given)
         given = f" Have {names} beside it on the table before you cut either."
-    hold = " Next: change the paper as said below."
+    same_paper = all(r.way is None or r.way.kind in ON_THE_TABLE for r in fit.ladder)
+    first = "lay it as the drawing shows" if same_paper else "change the paper as said below"
+    hold = f" Next: {first}."
     if need is not None and typed:
         length = f"{-(-need.nm // NM_PER_MM) / 10:g}cm"
         hold = (
-            f' Next: change the paper as said below, then stash promise "{fit.make.name}" '
+            f' Next: {first}, then stash promise "{fit.make.name}" '
             f'"{fit.cloth.name}" --length {length} holds the cloth for it.'
         )
     return f"{wash}{given}{hold}".strip()

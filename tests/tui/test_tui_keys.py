@@ -40,6 +40,7 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "lay": ("5", "enter"),
     "curve": ("5", "enter", "c"),
     "kinds": ("5", "enter", "t"),
+    "grid": ("5", "g"),
     "ways": ("5", "i"),
     "drawn": ("5", "i", "enter"),
     "form": ("2", "e"),

@@ -11,26 +11,16 @@ from textual.containers import Container
 from textual.widgets import DataTable, Static
 
 from stash.pairing.judgement import Sureness
-from stash.report.plan_text import how_sure
-from stash.report.suit_text import muslin_words, suit_words
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.choose import ChooseScreen
+from stash.tui.screens.pairing_words import pairing_words
 from stash.tui.screens.room import Room
-from stash.tui.show import (
-    amount,
-    enough,
-    heading,
-    reason_line,
-    spare_words,
-    suit_text,
-    verdict_text,
-)
+from stash.tui.show import amount, enough, suit_text, verdict_text
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.widgets.swatch import swatch
 from stash.tui.work import Teller, ask, stash_of
-from stash.units.format_length import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -103,6 +93,8 @@ class PairingRoom(Room):
         self.make = ""
         self.role: Role | None = None
         self.board = Board((), None, None, (), {})
+        self._wanted = ""
+        """Cloth the cursor goes to as soon as it is there."""
 
     def content(self) -> Iterable[Widget]:
         """Table and reasons, or what is missing."""
@@ -162,6 +154,9 @@ class PairingRoom(Room):
             self.query_one("#empty", Static).update(missing)
         rows = [self._row(pairing) for pairing in board.pairings]
         self.show_rows(rows, nothing=not rows)
+        if self._wanted:
+            self.query_one(Rows).choose(self._wanted)
+            self._wanted = ""
 
     def _take(self, board: Board) -> None:
         self.board = board
@@ -201,31 +196,9 @@ class PairingRoom(Room):
         key = event.row_key.value
         pairing = next((p for p in self.board.pairings if str(p.cloth_id) == key), None)
         if pairing is not None:
-            self.query_one(Detail).show(self._describe(pairing))
-
-    def _describe(self, pairing: Pairing) -> Text:
-        colours, settings = self.app.theme_variables, stash_of(self).settings
-        cloth = self.board.cloths[pairing.cloth_id]
-        text = swatch(cloth.colour, cloth.name, cells=4)
-        text.append("\n")
-        text.append_text(verdict_text(pairing.verdict, colours))
-        shown = enough(pairing.need.length, pairing.have, settings)
-        text.append(spare_words(pairing.verdict, shown))
-        text.append(f"\n{how_sure(pairing.need, settings.system)}: {pairing.need.why}")
-        if pairing.verdict.can_be_cut and pairing.cut_from_shelf is not None:
-            cut = amount(pairing.cut_from_shelf, settings, Measure.NEED)
-            text.append(f"\ncut {cut} off the cloth as it lies")
-        heading(text, f"Why: {suit_words(pairing)}", colours)
-        for reason in sorted(pairing.reasons, key=lambda r: 1.0 if r.mark is None else r.mark):
-            text.append(f"\n{reason_line(reason)}")
-        if pairing.cautions:
-            heading(text, "Mind", colours)
-            text.append("".join(f"\n! {caution}" for caution in pairing.cautions))
-        if pairing.muslin_first is not None:
-            heading(text, "Test it first", colours)
-            names = {number: cloth.name for number, cloth in self.board.cloths.items()}
-            text.append(f"\n{muslin_words(pairing.muslin_first, names)}")
-        return text
+            colours, settings = self.app.theme_variables, stash_of(self).settings
+            text = pairing_words(pairing, self.board.cloths, settings, colours)
+            self.query_one(Detail).show(text)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Keys that need a cloth, a make or a second role are there only with them."""
@@ -269,6 +242,19 @@ class PairingRoom(Room):
             self.app.push_screen(
                 LayScreen(LayQuestion(make=self.make, role=self.role, cloth=cloth))
             )
+
+    def look_at(self, make: str, role: Role, cloth: str) -> None:
+        """Set this make against the shelf, with the cursor on this cloth."""
+        self._wanted = cloth
+        self.choose(make, role)
+        if (make, role) == (self.make, self.role):
+            self.query_one(Rows).choose(cloth)
+
+    def action_grid(self) -> None:
+        """Every make against every cloth at once."""
+        from stash.tui.screens.grid import GridScreen
+
+        self.app.push_screen(GridScreen())
 
     def action_fit_in(self) -> None:
         """Look for what makes it fit the chosen cloth."""
