@@ -112,7 +112,7 @@ any_pattern = any_of(
     sizes=several(any_of(Size)),
     pieces=several(any_of(Piece, name=names)),
     charts=st.lists(any_of(ChartRow, width=widths), max_size=4).map(tuple),
-    asks=several(any_of(Asks)),
+    asks=several(any_of(Asks, fibres=st.lists(fibre, max_size=2).map(tuple))),
     notions=several(any_of(Notion)),
 )
 
