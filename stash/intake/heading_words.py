@@ -145,6 +145,8 @@ BY_CONTENT: dict[str, tuple[str, ...]] = {
     "gekauft": ("got", "bought"),
     "purchased": ("got", "bought"),
     "type": ("structure", "fibres"),
+    "art": ("fibres", "structure"),
+    "tipo": ("fibres", "structure"),
     "material": ("fibres", "name"),
 }
 """Headings, or fields, whose cells decide: the first field that can read most of them."""

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 WIDEST = Length.from_mm(12_000)
 """Stage gauzes come to about 12 m (from memory); more is a number in the wrong unit."""
+NARROWEST = Length.from_mm(40)
+"""Cuff ribbing and braid come to about this (from memory); less are metres read as cm."""
 _SUMS = ("total", "totals", "sum", "subtotal", "summe", "gesamt", "somme", "suma", "totale")
 
 
@@ -120,7 +122,7 @@ class RowReader:
             row.texts[self.kind.notes] = "\n".join(row.notes)
         values = self._values(row)
         if bare_letters(row.texts.get("name", "")).strip(" :") in _SUMS:
-            row.troubles.append(Trouble("Name", "this is a sum, not a row of its own."))
+            row.troubles = [Trouble("Name", "this is a sum, not a row of its own.")]
         shown = {
             one.key: one.show(values[one.attribute], self._context)
             for one in self.kind.fields
@@ -168,9 +170,10 @@ class RowReader:
             if not cell.text:
                 return cell  # Nobody knows; that it is missing is told once, for the row.
             raise type(error)(error.message.removeprefix(f"{one.label}: "), error.hint) from error
-        if key == "width" and isinstance(value, Length) and value > WIDEST:
+        if key == "width" and isinstance(value, Length) and not NARROWEST <= value <= WIDEST:
+            other = "wider" if value > WIDEST else "narrower"
             raise BadInputError(
-                f"{text!r} is wider than any cloth.", "Check the number and its unit."
+                f"{text!r} is {other} than any cloth.", "Check the number and its unit."
             )
         return cell
 

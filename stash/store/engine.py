@@ -134,8 +134,10 @@ def _hint_for(said: str) -> str:
         return "Nothing was changed. Make the folder writable, or name another with STASH_HOME."
     if "malformed" in said or "not a database" in said:
         return "Put a copy in its place: stash backup --list, then stash restore FILE."
+    if "connection failed" in said:
+        return "Is the server there, and does it know you? Its address stands in STASH_DB."
     if "connection" in said:
-        return "Is the server there? If you were changing something, look whether it is kept."
+        return "If you were changing something, look whether it is kept: stash history"
     return ""
 
 

@@ -255,6 +255,18 @@ def test_a_diary_comes_in(small: Stash, tmp_path: Path) -> None:
     assert (line.kind, str(line.day), line.text) == (DiaryKind.FITTING, "2024-03-12", "too wide")
 
 
+def test_words_and_slips_of_a_german_table(empty_stash: Stash, tmp_path: Path) -> None:
+    path = written(
+        tmp_path,
+        "Stoff;Art;Breite;Länge;Fach\nOlivcord;gewebt;140 cm;2 m;A1\n"
+        "Roter Jersey;Strick;1,50;1 m;A2\n",
+    )
+    seen = preview(empty_stash, path, Choices(units={"all": "metric"}))
+    assert {c.label: c.field for c in seen.columns}["Art"] == "structure"
+    assert seen.rows[0].values["structure"] is Structure.WOVEN
+    assert "narrower than any cloth" in str(seen.rows[1].troubles[0])  # 1.5 m, not 1.5 cm
+
+
 def test_a_sum_is_no_cloth_and_titles_are_told(empty_stash: Stash, tmp_path: Path) -> None:
     path = written(
         tmp_path,

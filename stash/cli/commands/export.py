@@ -44,10 +44,9 @@ def _export_all(folder: Path, sample: bool) -> None:
 
     with opened(sample) as stash:
         done = export_all(stash, folder)
-    click.echo(
-        f"Written to {folder}: {done.cloths} cloths, {done.patterns} patterns, {done.makes} makes.",
-        err=True,
-    )
+    counts = (("cloth", done.cloths), ("pattern", done.patterns), ("make", done.makes))
+    told = ", ".join(f"{number} {noun}{'' if number == 1 else 's'}" for noun, number in counts)
+    click.echo(f"Written to {folder}: {told}.", err=True)
     if done.doubts:
         click.echo("Not all of it can be read back as it is: see stash check.", err=True)
         for doubt in done.doubts:

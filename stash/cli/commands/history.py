@@ -94,7 +94,7 @@ def _table(found: Sequence[Entry]) -> str:
     from stash.report.columns import table
 
     lines = [(str(one.id), one.when, one.who, one.what, _state(one)) for one in found]
-    return table((">No", "When", "Who", "What", ""), lines, line_width(), keep=3)
+    return table((">No", "When", "Who", "What", ""), lines, line_width(), keep=1)
 
 
 def _state(entry: Entry) -> str:
