@@ -40,10 +40,8 @@ if TYPE_CHECKING:
 
 SECONDS = 4.0
 """How long to look for a shorter lay before anything is changed."""
-LOOKED_AT = 4
-"""Donors whose own lay is worked out, for each part that may come from one."""
 OFFERED = 2
-"""Of those, how many are offered."""
+"""Other cloths offered for each part that may come from one, those that cost least first."""
 NEARLY = 0.03
 """What misses no more than this share of the need may still be found by looking longer."""
 
@@ -233,24 +231,18 @@ class _Finding:
         cloths = ranked(cloth, self.whole.cloths.values(), today)
         found: list[Way] = []
         for inside in parts:
-            able = 0
-            for start in range(0, len(cloths), LOOKED_AT):
-                some = [
-                    donor_way(inside, cloth, one, today)
-                    for one in cloths[start : start + LOOKED_AT]
-                ]
-                fitting_ones = [way for way in some if self._serves(way)]
-                found += fitting_ones[: OFFERED - able]
-                able += len(fitting_ones)
-                if able >= OFFERED:
+            able: list[Way] = []
+            for donor in cloths:
+                suit = self.fitting.serves(donor_way(inside, cloth, donor, today).apply(cut))
+                if suit is not None:
+                    able.append(donor_way(inside, cloth, donor, today, suit))
+                if len(able) >= OFFERED:
                     break
+            found += able
         if found:
             return found, []
         words = "No other cloth on the shelf is right and large enough for a part that is hidden."
         return [], [LeftOut(kind=WayKind.DONOR, why=words)]
-
-    def _serves(self, way: Way) -> bool:
-        return self.fitting.serves(way.apply(self.setting.cut))
 
     def _alone(self, singles: Sequence[Combination]) -> tuple[Rung, ...]:
         fitting = self.fitting

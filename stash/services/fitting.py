@@ -6,20 +6,23 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from stash.cloth.washing import shelf_length, shrinkage, washed_length
+from stash.garment.pattern import Role
 from stash.lay.errors import LayError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
-from stash.pairing.needs import Needs, problem_of, question_for
+from stash.pairing.needs import Known, Needs, problem_of, question_for
 from stash.pairing.verdict import margin_of, pair, with_repeat
 from stash.pairing.ways.donors import distance
 from stash.pairing.ways.freer import only_freer
 from stash.pairing.ways.offer import applied
+from stash.pairing.worth import GOOD_ENOUGH
 from stash.report.fit_records import Given, Rung
 from stash.report.records import LaidOut
 from stash.services.laying import judge
 from stash.services.solving import doubtful, prepared
+from stash.trade.part_words import Part, part_of
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -147,17 +150,23 @@ class Fitting:
         self.count.done += len(questions)
         return self._needs
 
-    def serves(self, cut: Cut) -> bool:
-        """Every other cloth of this cut is right and large enough for its part."""
+    def serves(self, cut: Cut) -> float | None:
+        """How well the other cloths of this cut suit their parts, 0-1; None where one will not do.
+
+        One will do when it is right by every hard ask, large enough, and not a poor choice.
+        """
         questions = self._given_questions(cut)
-        role, system = self._asked.role, self._stash.settings.system
+        system = self._stash.settings.system
         for number, question in questions.items():
+            role = self._judged_as(question)
             case = case_for(self._whole.cloths[number], question.pattern, role, system)
             if failed(gates(case)):
-                return False
+                return None
         self.prepare(questions.values())
         pairings = self.given_pairings(cut).values()
-        return all(p.verdict.can_be_cut for p in pairings)
+        if not all(p.verdict.can_be_cut and p.suit >= GOOD_ENOUGH for p in pairings):
+            return None
+        return min(p.suit for p in pairings)
 
     def missing(self, cut: Cut) -> float | None:
         """See `lay`; its lays are known."""
@@ -211,20 +220,26 @@ class Fitting:
     def given_pairings(self, cut: Cut) -> Mapping[int, Pairing]:
         """The verdict of every other cloth on its own part."""
         assert self._needs is not None
-        make, role, whole = cut.question.make, self._asked.role, self._whole
+        make, whole = cut.question.make, self._whole
         return {
             number: pair(
                 make,
                 question.pattern,
-                role,
+                self._judged_as(question),
                 whole.cloths[number],
-                whole.free_for(whole.cloths[number], make, role),
-                self._needs,
+                whole.free_for(whole.cloths[number], make, self._asked.role),
+                Known(self._needs.answer(question)),
                 self._stash.settings,
                 person=whole.person_of(make),
             )
             for number, question in self._given_questions(cut).items()
         }
+
+    def _judged_as(self, question: Question) -> Role:
+        """Pocket bags may be of lining, as they usually are; the rest is asked as always."""
+        pieces = question.pattern.pieces
+        bags = all(part_of(piece.name) is Part.POCKET_BAG for piece in pieces)
+        return Role.LINING if bags and self._asked.role is Role.MAIN else self._asked.role
 
     def rung(self, combination: Combination, way: Way | None, before: Rung | None) -> Rung:
         """The rung of a ladder; its lays are known."""

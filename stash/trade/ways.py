@@ -72,6 +72,8 @@ in proportion, when it is nearer. 40 is a plain other colour."""
 OFF_WEIGHT_COST = 0.5
 """For each half as heavy again, or each third lighter."""
 UNKNOWN_WEIGHT_COST = 0.25
+POORLY_SUITED_COST = 2.0
+"""For a donor whose nature hardly suits the part, in proportion."""
 LOVED_COST = 1.0
 """For cutting into a donor that would be missed fully."""
 

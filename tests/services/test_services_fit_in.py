@@ -145,6 +145,34 @@ def test_a_facing_comes_from_the_donor_named(empty_stash: Stash) -> None:
     assert is_sound(fit)
 
 
+def test_interfacing_is_no_donor(empty_stash: Stash) -> None:
+    shelf(empty_stash, "92 cm", "1.25 m")
+    add_cloth(
+        empty_stash,
+        {"name": "fusible interfacing", "width": "92 cm", "length": "40 cm", **WOVEN},
+    )
+    pieces = [panel("front", "60 cm", "90 cm"), panel("back", "60 cm", "90 cm")]
+    sewn(empty_stash, [*pieces, panel("front facing", "10 cm", "90 cm")])
+    fit = fit_in(empty_stash, "plain one", "drill", careful=0)
+    assert any(one.kind is WayKind.DONOR for one in fit.left_out)
+    assert not any(rung.given for rung in (*fit.ladder, *fit.alone))
+
+
+def test_pocket_bags_are_judged_as_lining(empty_stash: Stash) -> None:
+    # 400 g/m2 is coat cloth; the bags go into a slippery lining of 80 g/m2 (common practice).
+    shelf(empty_stash, "92 cm", "1.25 m", weight="400 gsm")
+    lining = {**WOVEN, "weight": "80 gsm", "fibres": "100% viscose", "hand": "fluid"}
+    add_cloth(empty_stash, {"name": "slip", "width": "92 cm", "length": "40 cm", **lining})
+    pieces = [panel("front", "60 cm", "90 cm"), panel("back", "60 cm", "90 cm")]
+    sewn(empty_stash, [*pieces, panel("pocket bag", "20 cm", "20 cm")], "coat")
+    wishes = wishes_of(barred=["length", "margin"])
+    fit = fit_in(empty_stash, "plain one", "drill", wishes=wishes, careful=0)
+    assert fit.fits
+    (given,) = fit.last.given
+    assert (given.cloth.name, given.pairing.role) == ("slip", Role.LINING)
+    assert given.pairing.suit > 0.9
+
+
 def test_an_unsuited_cloth_is_refused(empty_stash: Stash) -> None:
     shelf(empty_stash, "127 cm", "1.3 m", structure="lace")
     panels(empty_stash)

@@ -103,15 +103,16 @@ def ranked(cloth: Cloth, others: Iterable[Cloth], today: date) -> list[Cloth]:
     return sorted(able, key=lambda other: (donor_cost(cloth, other, today), other.id))
 
 
-def donor_way(inside: Inside, cloth: Cloth, donor: Cloth, today: date) -> Way:
-    """Cutting what is inside from `donor`."""
+def donor_way(inside: Inside, cloth: Cloth, donor: Cloth, today: date, suit: float = 1.0) -> Way:
+    """Cutting what is inside from `donor`, which suits it so well, 0-1."""
+    cost = donor_cost(cloth, donor, today) + trade.POORLY_SUITED_COST * (1 - suit)
     return Way(
         kind=WayKind.DONOR,
         name=f"{inside.words[4:].capitalize()} from {donor.name}",
         does=f"Cut {inside.words} from {donor.name}"
         + (", the outside from the cloth itself." if inside.half else "."),
         costs=trade.DONOR.words,
-        cost=round(donor_cost(cloth, donor, today), 2),
+        cost=round(cost, 2),
         group=group_of(WayKind.DONOR, inside.part),
         apply=lambda cut: without(cut, inside.names, donor.id, half=inside.half),
         donor=donor.id,
