@@ -32,6 +32,11 @@ class State(NamedTuple):
     row: tuple[Placed, ...]
     items: tuple[Item, ...]
     length: int
+    there: frozenset[Placed]
+    """What the row holds, whatever the order."""
+    area: float
+    moment: float
+    """Sum of every area times how far along and across its middle lies."""
 
 
 def beam(strip: Strip, items: tuple[Item, ...], within: int | None, enough: int) -> State | None:
@@ -55,7 +60,7 @@ def beam(strip: Strip, items: tuple[Item, ...], within: int | None, enough: int)
     return best
 
 
-_NOTHING = State(0.0, (), (), 0)
+_NOTHING = State(0.0, (), (), 0, frozenset(), 0.0, 0.0)
 
 
 def _length(state: State) -> int:
@@ -106,28 +111,37 @@ def _grown(
 
 def _next(strip: Strip, states: list[State], item: Item, both_ends: bool) -> Iterable[State]:
     for state in states:
-        row = list(state.row)
         for form in item.forms:
-            for spot in spots(strip, row, item._replace(forms=(form,)), both_ends):
+            for spot in spots(strip, state.there, form, item, both_ends):
                 yield _with(state, item, spot)
 
 
 def _with(state: State, item: Item, spot: Placed) -> State:
-    length = max(state.length, spot.right)
-    row = (*state.row, spot)
-    whole = sum(p.form.area for p in row)
-    spread = sum(
-        p.form.area
-        * (SPREAD_ALONG * (p.x + p.form.length / 2) + SPREAD_ACROSS * (p.y + p.form.across / 2))
-        for p in row
+    form, x, y = spot
+    length = max(state.length, x + form.length)
+    area = state.area + form.area
+    moment = state.moment + form.area * (
+        SPREAD_ALONG * (x + form.length / 2) + SPREAD_ACROSS * (y + form.across / 2)
     )
-    return State(length + spread / whole, row, (*state.items, item), length)
+    return State(
+        length + moment / area,
+        (*state.row, spot),
+        (*state.items, item),
+        length,
+        state.there | {spot},
+        area,
+        moment,
+    )
 
 
 def _best(states: Iterable[State], count: int) -> list[State]:
     """The best few; what looks the same counts once."""
-    different = {frozenset(state.row): state for state in states}
-    return sorted(different.values(), key=lambda state: state.rank)[:count]
+    different = {state.there: state for state in states}
+    return sorted(different.values(), key=_rank)[:count]
+
+
+def _rank(state: State) -> float:
+    return state.rank
 
 
 def first_orders(items: tuple[Item, ...]) -> list[tuple[Item, ...]]:

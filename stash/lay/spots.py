@@ -41,9 +41,7 @@ def nearest(
 
     None: it finds no room.
     """
-    # In an order of their own, or rounding might tell which order they were put down in.
-    row = sorted(there, key=lambda p: (p.x, p.y, p.form.shape, p.form.turn, p.form.mirrored))
-    ground = ground_for(width, blocked, row, form, at_fold, end)
+    ground = ground_for(width, blocked, in_order(there), form, at_fold, end)
     if ground is None:
         return None
     corners = ground.corners() if ground.regions else [(0, 0), (0, ground.top)]
@@ -52,6 +50,11 @@ def nearest(
         if low is not None:
             return Spots(low, _highest(ground, corners[n:]) or low)
     return None
+
+
+def in_order(there: frozenset[Placed]) -> list[Placed]:
+    """In an order of their own, or rounding might tell which order they were put down in."""
+    return sorted(there, key=lambda p: (p.x, p.y, p.form.shape, p.form.turn, p.form.mirrored))
 
 
 def _highest(ground: Ground, corners: list[Corner]) -> Corner | None:

@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stash.lay.ground import NEAR, ground_for
 from stash.lay.lattice import Lattice, spot_on
-from stash.lay.spots import nearest
+from stash.lay.spots import in_order, nearest
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable
 
     from stash.geometry.ring import IntRing
     from stash.lay.forms import Form
@@ -69,13 +69,15 @@ def fill(
     `within`: give up as soon as a piece would end beyond it.
     """
     strip = ending(strip, within)
-    row = list(placed)
+    row = placed
+    there = frozenset(placed)
     for item in items:
-        spot = _best(strip, row, item)
+        spot = _best(strip, there, item)
         if spot is None:
             return None
-        row.append(spot)
-    return tuple(row)
+        row += (spot,)
+        there |= {spot}
+    return row
 
 
 def ending(strip: Strip, within: int | None) -> Strip:
@@ -90,50 +92,54 @@ def length_of(row: tuple[Placed, ...]) -> int:
     return max((p.right for p in row), default=0)
 
 
-def _best(strip: Strip, row: list[Placed], item: Item) -> Placed | None:
+def _best(strip: Strip, there: frozenset[Placed], item: Item) -> Placed | None:
     """The form that ends soonest, then starts soonest, then lies lowest."""
     best: tuple[int, int, int] | None = None
     chosen: Placed | None = None
     for form in item.forms:
-        if best is not None:  # what would end later need not be looked for
-            strip = ending(strip, (best[0] + 1) * NEAR)
-        spot = next(spots(strip, row, item._replace(forms=(form,))), None)
-        if spot is None:
-            continue
-        rank = (spot.right // NEAR, spot.x // NEAR, spot.y)
-        if best is None or rank < best:
-            best, chosen = rank, spot
+        for spot in spots(strip, there, form, item):
+            rank = ((spot.x + form.length) // NEAR, spot.x // NEAR, spot.y)
+            if best is None or rank < best:
+                best, chosen = rank, spot
     return chosen
 
 
-def spots(strip: Strip, row: list[Placed], item: Item, both_ends: bool = False) -> Iterator[Placed]:
-    """The free place with the smallest x, then y, for the first form of `item`.
+def spots(
+    strip: Strip,
+    there: frozenset[Placed],
+    form: Form,
+    item: Item,
+    both_ends: bool = False,
+) -> Iterable[Placed]:
+    """The free place with the smallest x, then y, for a form of `item` beside what is `there`.
 
     `both_ends`: and then the highest of those with the same x, if that is another.
     """
-    form = item.forms[0]
     if strip.lattice is not None and form.mark is not None:
-        yield from _matching(strip, strip.lattice, row, item)
-        return
-    found = nearest(frozenset(row), form, strip.width, strip.blocked, strip.end, item.at_fold)
+        return _matching(strip, strip.lattice, there, form, item.at_fold)
+    found = nearest(there, form, strip.width, strip.blocked, strip.end, item.at_fold)
     if found is None:
-        return
-    wanted = (found.high if item.upward else found.low, found.high)
-    for x, y in dict.fromkeys(wanted[: 1 + both_ends]):
-        if strip.within is None or x + form.length <= strip.within:
-            yield Placed(form, x, y)
+        return ()
+    low, high = found
+    if item.upward:
+        low = high
+    if strip.within is not None and low[0] + form.length > strip.within:
+        return ()
+    if not both_ends or low == high:
+        return (Placed(form, *low),)
+    return (Placed(form, *low), Placed(form, *high))
 
 
-def _matching(strip: Strip, lattice: Lattice, row: list[Placed], item: Item) -> Iterator[Placed]:
+def _matching(
+    strip: Strip, lattice: Lattice, there: frozenset[Placed], form: Form, at_fold: bool
+) -> Iterable[Placed]:
     """The free place with the smallest x, then y, at which the form's mark lies on the print."""
-    form = item.forms[0]
     ends = [end for end in (strip.end, strip.within) if end is not None]
     end = min(ends, default=None)
-    ground = ground_for(strip.width, strip.blocked, row, form, item.at_fold, end)
+    ground = ground_for(strip.width, strip.blocked, in_order(there), form, at_fold, end)
     if ground is None or form.mark is None:
-        return
+        return ()
     if end is None:
         ground = ground._replace(reach=ground.reach + round(lattice.along))
     spot = spot_on(lattice, ground, form.mark)
-    if spot is not None:
-        yield Placed(form, *spot)
+    return () if spot is None else (Placed(form, *spot),)
