@@ -153,6 +153,7 @@ FIT_RUNG = {
     "kind, way, does, costs, cost": "what is done and what it costs the garment; null: nothing",
     "need_mm, wins_mm": "length needed with it; how much less than the rung before",
     "short_mm, margin_mm": "need less free length (below 0: left), and what should be left",
+    "fits": "enough is left, and every other cloth is enough for its part",
     "checked": "the independent check of its lay passed; null: there is no lay",
     "given": "pieces cut from another cloth; for each:",
 }

@@ -170,7 +170,7 @@ def wins(rung: Rung, system: System) -> str:
     if rung.way is None:
         return ""
     if rung.way.kind is WayKind.MARGIN:
-        return "the margin"
+        return "margin"
     if rung.wins is None:
         return "makes it possible" if rung.need is not None else "–"
     if abs(rung.wins.nm) < NM_PER_MM:

@@ -17,12 +17,12 @@ from stash.pairing.verdict import margin_of, pair, with_repeat
 from stash.pairing.ways.donors import distance
 from stash.pairing.ways.freer import only_freer
 from stash.pairing.ways.offer import applied
-from stash.pairing.worth import GOOD_ENOUGH
 from stash.report.fit_records import Given, Rung
 from stash.report.records import LaidOut
 from stash.services.laying import judge
 from stash.services.solving import doubtful, prepared
 from stash.trade.part_words import Part, part_of
+from stash.trade.ways import LEAST_SUIT
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -164,7 +164,7 @@ class Fitting:
                 return None
         self.prepare(questions.values())
         pairings = self.given_pairings(cut).values()
-        if not all(p.verdict.can_be_cut and p.suit >= GOOD_ENOUGH for p in pairings):
+        if not all(p.verdict.can_be_cut and p.suit >= LEAST_SUIT for p in pairings):
             return None
         return min(p.suit for p in pairings)
 

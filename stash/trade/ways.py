@@ -72,6 +72,8 @@ in proportion, when it is nearer. 40 is a plain other colour."""
 OFF_WEIGHT_COST = 0.5
 """For each half as heavy again, or each third lighter."""
 UNKNOWN_WEIGHT_COST = 0.25
+LEAST_SUIT = 0.6
+"""A donor whose nature suits its part less than this is not offered: it saves nothing."""
 POORLY_SUITED_COST = 2.0
 """For a donor whose nature hardly suits the part, in proportion."""
 LOVED_COST = 1.0

@@ -7,8 +7,16 @@ from typing import TYPE_CHECKING
 import pytest
 from cli_kit import data, ok, run
 
+from stash.cli import json_keys
+
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from pathlib import Path
+
+
+def keys(part: Mapping[str, str]) -> set[str]:
+    """The keys a help page speaks of."""
+    return {key.strip() for written in part for key in written.split(",")}
 
 
 @pytest.fixture(autouse=True)
@@ -45,6 +53,8 @@ def test_it_says_what_to_do_and_what_it_costs(home: Path, tmp_path: Path) -> Non
 def test_its_keys(home: Path) -> None:
     skirt()
     found = data("fit-in", "plain one", "drill", "--careful", "0")
+    assert set(found) == keys(json_keys.FIT)
+    assert all(set(one) == keys(json_keys.FIT_RUNG) for one in found["ladder"] + found["alone"])
     assert found["verdict"] == "short"
     assert (found["fits"], found["least"], found["cost"]) == (True, True, 2.0)
     first, last = found["ladder"]
@@ -53,6 +63,24 @@ def test_its_keys(home: Path) -> None:
     assert last["checked"] is True
     assert {one["kind"] for one in found["alone"]} >= {"centre", "length", "margin"}
     assert any(one["kind"] == "donor" for one in found["left_out"])
+
+
+def test_a_donor_and_its_keys(home: Path) -> None:
+    skirt()
+    shelf = ("--structure", "woven", "--width", "127cm", "--length", "40cm", "--washed")
+    ok("cloth", "add", "offcut", *shelf)
+    words = ("length=10cm", "width=100cm")
+    ok("pattern", "piece", "plain", "rectangle", "name=front facing", *words)
+    found = data("fit-in", "plain one", "drill", "--careful", "0", "--not", "centre")
+    (alone,) = [one for one in found["alone"] if one["kind"] == "donor"]
+    (given,) = alone["given"]
+    assert keys(json_keys.FIT_GIVEN) | keys(json_keys.PAIRING) <= set(given)
+    assert (given["cloth"], given["pieces"], given["verdict"]) == (
+        "offcut",
+        ["front facing"],
+        "fits",
+    )
+    assert alone["wins_mm"] == 100
 
 
 def test_inches_where_they_are_set(home: Path) -> None:
