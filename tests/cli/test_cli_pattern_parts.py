@@ -1,0 +1,57 @@
+"""The parts of a pattern from the command line: listed, changed, taken out; odd measures asked."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from click.testing import CliRunner
+
+from stash.cli.main import cli
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from click.testing import Result
+
+
+def run(*words: str, code: int = 0) -> Result:
+    result = CliRunner().invoke(cli, words)
+    assert result.exit_code == code, (words, result.output)
+    return result
+
+
+def test_parts_by_their_numbers(home: Path) -> None:
+    run("pattern", "add", "Quay skirt", "--kind", "straight skirt", "--sizes", "38, 40")
+    near = run("pattern", "add", "Skirt quay", "--kind", "straight skirt")
+    assert "much like that of Quay skirt (number 1)" in near.stderr
+    again = run("pattern", "add", "quay skirt", "--kind", "straight skirt", code=5)
+    assert "called Quay skirt already, number 1" in again.stderr
+    measures = ["waist=90cm", "hip=80cm", "length=60cm", "sweep=110cm"]
+    added = run("pattern", "piece", "1", "skirt panel", "name=front", *measures)
+    assert "front: the waist is wider than the hip: is that right?" in added.stderr
+    run("pattern", "size", "1", "label=38", "body=hip girth = 94 cm")
+    run("pattern", "chart", "1", "size=38", "width=60in", "amount=1 1/4 yd (1.1 m)")
+    listed = json.loads(run("pattern", "parts", "1", "--json").stdout)["parts"]
+    assert [part["kind"] for part in listed] == ["piece", "size", "size", "chart row", "asks"]
+    assert listed[3]["value"]["amount_mm"] == 1143
+    keys = run("pattern", "edit-part", "1", "1").stdout
+    assert "* waist" in keys
+    assert "90cm" in keys
+    run("pattern", "edit-part", "1", "1", "waist=70cm")
+    run("pattern", "remove-part", "1", "4")
+    left = json.loads(run("pattern", "show", "1", "--json").stdout)
+    assert left["charts"] == []
+    assert "waist=70cm" in left["pieces"][0]["typed"]
+    assert "no part number 9" in run("pattern", "remove-part", "1", "9", code=4).stderr
+
+
+def test_what_a_chart_alone_promises_at_every_width(home: Path) -> None:
+    run("pattern", "add", "Pier bag", "--kind", "bag", "--sizes", "M")
+    run("pattern", "chart", "Pier", "size=M", "width=115cm", "amount=2.4 m", "rounded=yes")
+    found = json.loads(run("pattern", "need", "Pier", "--json").stdout)["needs"]
+    at = {row["label_width_mm"]: row for row in found}
+    # Metres rounded to 0.1 m may be 5 cm too little.
+    assert at[1150]["with_nap"]["need_mm"] == 2450
+    assert at[1150]["charted_mm"] == 2450
+    assert at[900]["charted_mm"] > 2450
