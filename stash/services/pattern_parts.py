@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from stash.errors import BadInputError, NotFoundError, RefusedError
+from stash.errors import BadInputError, NotFoundError
 from stash.garment.pattern import Asks, ChartRow, Notion, Piece, Role, Size
 from stash.pairing.case import asks_of
 from stash.services.fields import read_record, texts_of
@@ -16,14 +16,12 @@ from stash.services.part_words import part_words
 from stash.services.pattern_fields import ASKS_FIELDS, CHART_FIELDS, NOTION_FIELDS, SIZE_FIELDS
 from stash.services.pieces import changed_piece, piece_fields, piece_texts
 from stash.services.row_numbers import parse_rows
-from stash.store import makes
+from stash.services.used_sizes import refuse_lost_sizes, refuse_used
 from stash.store import patterns as store
 from stash.store.changes import tell
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Mapping
-
-    from sqlalchemy.orm import Session
 
     from stash.garment.pattern import Pattern
     from stash.services.fields import Context, Field
@@ -153,7 +151,7 @@ def edit_part(
         )
         _refuse_twins(base, part, rows)
         if isinstance(new, Size) and isinstance(part.value, Size):
-            _refuse_used(session, base, {part.value.label} - {new.label})
+            refuse_used(session, base, {part.value.label} - {new.label})
         return store.update_pattern(session, _renamed(base, part, new, {held: rows}))
 
 
@@ -241,36 +239,6 @@ def take_out(stash: Stash, base: Pattern, parts: Collection[Part]) -> Pattern:
         for name in (*HOLDS.values(), "asks")
     }
     left = replace(base, **held)
-    _refuse_named_sizes(base, left)
     with stash.write(f"remove {titles} of pattern {base.name}") as session:
-        _refuse_used(session, base, _labels(base) - _labels(left))
+        refuse_lost_sizes(session, base, left)
         return store.update_pattern(session, left)
-
-
-def _labels(pattern: Pattern) -> set[str]:
-    return {size.label for size in pattern.sizes}
-
-
-def _refuse_used(session: Session, base: Pattern, labels: Collection[str]) -> None:
-    """Refuse to take a size away that a make is sewn in."""
-    users = [
-        make.name
-        for make in makes.all_makes(session)
-        if make.pattern_id == base.id and make.size in labels
-    ]
-    if users:
-        raise RefusedError(
-            f"{base.name} is sewn in that size: {', '.join(users)}.",
-            "Give these makes another size first.",
-        )
-
-
-def _refuse_named_sizes(base: Pattern, left: Pattern) -> None:
-    labels = _labels(base) - _labels(left)
-    rows: tuple[Piece | ChartRow | Notion, ...] = (*left.pieces, *left.charts, *left.notions)
-    used = sorted(labels & {*(row.size for row in rows), *left.traced})
-    if used:
-        raise BadInputError(
-            f"Size {used[0]} of {base.name} still has pieces, amounts or a tracing.",
-            "Remove those first.",
-        )

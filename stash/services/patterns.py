@@ -20,6 +20,7 @@ from stash.services.pattern_fields import (
     PATTERN_FIELDS,
     SIZE_FIELDS,
 )
+from stash.services.used_sizes import refuse_lost_sizes
 from stash.store import makes
 from stash.store import patterns as store
 from stash.store.changes import tell
@@ -149,6 +150,7 @@ def edit_pattern(
         if not same_name(old.name, new.name):
             _refuse_same_name(session, new)
         changed = _with_known_sizes(replace(new, sizes=sizes))
+        refuse_lost_sizes(session, old, changed)
         return keep_edit(session, PATTERN, old, changed, context_now)
 
 

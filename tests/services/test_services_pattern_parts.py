@@ -81,6 +81,9 @@ def test_a_size_a_make_is_sewn_in_stays(small: Stash) -> None:
         remove_parts(small, "easy", str(size.number))
     with pytest.raises(RefusedError, match="rain trousers"):
         edit_part(small, "easy", size, {"label": "41"}, base=pattern)
+    with pytest.raises(RefusedError, match="rain trousers"):
+        patterns.edit_pattern(small, "easy", {"sizes": "40"})
+    assert patterns.edit_pattern(small, "easy", {"sizes": "42, 44"}).sizes[0].label == "42"
     with pytest.raises(NotFoundError, match="no part number 99"):
         get_part(small, "easy", 99)
 
