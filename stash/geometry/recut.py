@@ -35,7 +35,7 @@ def with_strip(ring: FloatRing, by: float) -> FloatRing:
     The strip begins at y = 0; everything else moves up. Raises ValueError when no edge lies
     on y = 0.
     """
-    ring = anticlockwise(ring)
+    ring = clean(ring)
     place = _bottom(ring)
     (start, _), (end, _) = ring[place - 1], ring[place]
     moved = shift(ring, 0.0, by)
@@ -104,7 +104,7 @@ def trimmed(ring: FloatRing, by: float, *, on_fold: bool) -> FloatRing | None:
     offset = pyclipper.PyclipperOffset(miter_limit=10.0)
     offset.AddPath(_fine(whole), pyclipper.JT_MITER, pyclipper.ET_CLOSEDPOLYGON)
     left = offset.Execute(-by * FINE)
-    if len(left) != 1:
+    if len(left) != 1 or len(left[0]) < 3:
         return None
     inner = _coarse(left[0])
     if not on_fold:

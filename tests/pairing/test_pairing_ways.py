@@ -25,7 +25,14 @@ from stash.lay.problem import LayKind
 from stash.lay.solve import solve
 from stash.pairing.needs import Needs, problem_of, question_for
 from stash.pairing.ways.carry import carried
-from stash.pairing.ways.cut import Cut, Way, first_cut, without
+from stash.pairing.ways.cut import (
+    Cut,
+    Way,
+    first_cut,
+    with_centre_seam,
+    with_less_seam,
+    without,
+)
 from stash.pairing.ways.donors import distance, insides
 from stash.pairing.ways.offer import LeftOut, Setting, Wishes, applied, offers
 from stash.pairing.ways.search import WaySearch
@@ -84,6 +91,17 @@ def test_one_centre_seam_saves_a_row() -> None:
     assert back.cost < ways["Panel with a centre seam"].cost
     assert back.cost < ways["Front with a centre seam"].cost
     assert need(applied(where.cut, [back])) == pytest.approx(1200)
+
+
+def test_a_fold_edge_may_stray_by_a_hair() -> None:
+    # Files are read to within a hair; the lay takes such an edge as straight, so the seam does.
+    ring = ((0.0, 0.0), (300.0, 0.004), (600.0, 0.0), (600.0, 400.0), (0.0, 400.0))
+    (half,) = with_centre_seam(strip("back", 60, 40, on_fold=True, outline=ring), 15) or ()
+    assert bounds(half.outline)[3] == 415
+    assert abs(signed_area(half.outline)) == pytest.approx(600 * 415)
+    lost = replace(half, on_fold=True, outline=tuple((x, y + 9) for x, y in ring))
+    assert with_centre_seam(lost, 15) is None
+    assert with_less_seam(replace(lost, seam=15.0), 10) is None
 
 
 def test_a_waistband_across_lies_above_the_panel() -> None:

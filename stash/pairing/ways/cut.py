@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 from stash.garment.pattern import Grain
 from stash.geometry.recut import in_two, shortened, shortener, trimmed, with_strip
 from stash.geometry.ring import signed_area
+from stash.lay.forms import flatten_fold
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from stash.garment.pattern import Piece
+    from stash.geometry.ring import FloatRing
     from stash.pairing.needs import Question
     from stash.trade.ways import WayKind
 
@@ -96,19 +98,27 @@ def crosswise(piece: Piece) -> Pieces | None:
 
 def with_centre_seam(piece: Piece, seam: float) -> Pieces | None:
     """Two halves with `seam` mm added at the centre, for a piece on the fold."""
-    if not piece.on_fold:
+    outline = _folded(piece) if piece.on_fold else None
+    if outline is None:
         return None
     match = None if piece.match is None else (piece.match[0], seam)
     return (
         replace(
             piece,
-            outline=with_strip(piece.outline, seam),
+            outline=with_strip(outline, seam),
             copies=2 * piece.copies,
             on_fold=False,
             mirrored=True,
             match=match,
         ),
     )
+
+
+def _folded(piece: Piece) -> FloatRing | None:
+    """Its outline with the fold edge exactly on y = 0; None where it has no such edge."""
+    flat = flatten_fold(piece.outline)
+    edges = zip(flat, flat[1:] + flat[:1], strict=True)
+    return flat if any(a[1] == b[1] == 0 and a[0] != b[0] for a, b in edges) else None
 
 
 def pieced(piece: Piece, seam: float) -> Pieces | None:
@@ -135,7 +145,10 @@ def with_less_seam(piece: Piece, least: float) -> Pieces | None:
     """The piece with its seam allowance brought down to `least` mm, where it is known."""
     if piece.seam is None or piece.seam <= least:
         return None
-    outline = trimmed(piece.outline, piece.seam - least, on_fold=piece.on_fold)
+    whole = _folded(piece) if piece.on_fold else piece.outline
+    if whole is None:
+        return None
+    outline = trimmed(whole, piece.seam - least, on_fold=piece.on_fold)
     return None if outline is None else (replace(piece, outline=outline, seam=least),)
 
 
