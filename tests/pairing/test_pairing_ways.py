@@ -6,23 +6,23 @@ Lengths of lays are worked out by hand: rectangles side by side on a strip.
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import chain, combinations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from pairing_kit import SETTINGS, Book, cloth, cm, make, pattern, strip
 
 from stash.cloth.record import Structure
 from stash.config import System
 from stash.garment.make import Person
-from stash.garment.pattern import Kind, Size
+from stash.garment.pattern import Kind, Role, Size
+from stash.garment.sizing import middle_size
 from stash.geometry.recut import in_two, shortened, trimmed, with_strip
 from stash.geometry.ring import bounds, signed_area
+from stash.intake.stash_folder import read_stash_folder
 from stash.lay.check import check
 from stash.lay.problem import LayKind
 from stash.lay.solve import solve
+from stash.lay.validate import validate
 from stash.pairing.needs import Needs, problem_of, question_for
 from stash.pairing.ways.carry import carried
 from stash.pairing.ways.cut import (
@@ -34,15 +34,15 @@ from stash.pairing.ways.cut import (
     without,
 )
 from stash.pairing.ways.donors import distance, insides
+from stash.pairing.ways.freer import FREER
 from stash.pairing.ways.offer import LeftOut, Setting, Wishes, applied, offers
-from stash.pairing.ways.search import WaySearch
+from stash.paths import sample_dir
 from stash.trade.part_words import Part, part_of
 from stash.trade.ways import WayKind
 
 if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.garment.pattern import Pattern, Piece
-    from stash.pairing.ways.search import Combination
 
 
 def setting(one: Cloth, pieces: tuple[Piece, ...] = (), **more: Any) -> Setting:
@@ -288,70 +288,6 @@ def test_a_lay_is_carried_over_to_smaller_pieces() -> None:
     assert tight is None or not check(problem_of(wider.cut.question), tight)
 
 
-class Priced:
-    """A way for the search alone."""
-
-    def __init__(self, cost: float, group: str) -> None:
-        self.cost, self.group = cost, group
-
-
-def allowed(ways: list[Priced]) -> list[Combination]:
-    places = range(len(ways))
-    every = chain.from_iterable(combinations(places, n) for n in range(len(ways) + 1))
-    return [c for c in every if len({ways[k].group for k in c}) == len(c)]
-
-
-@settings(max_examples=50, deadline=None)
-@given(st.data())
-def test_no_combination_that_fits_costs_less(data: st.DataObject) -> None:
-    count = data.draw(st.integers(0, 4))
-    ways = [
-        Priced(data.draw(st.integers(0, 12)) / 4, data.draw(st.sampled_from("abcde")))
-        for _ in range(count)
-    ]
-    gaps = {
-        c: data.draw(st.none() | st.integers(-3, 10)) if c else data.draw(st.integers(1, 9))
-        for c in allowed(ways)
-    }
-    ruled_out = {c for c, gap in gaps.items() if gap is None or gap > 5}
-    singles = [c for c in gaps if len(c) <= 1]
-    laid: list[Combination] = []
-
-    def lay(some: Any) -> list[float | None]:
-        laid.extend(some)
-        return [gaps[c] for c in some]
-
-    search = WaySearch(ways, lay, ruled_out.__contains__, {c: gaps[c] for c in singles})
-    outcome = search.find()
-    able = [c for c, gap in gaps.items() if gap is not None and gap <= 0]
-    assert outcome.least
-    assert (outcome.found is None) == (not able)
-    if outcome.found is not None:
-        assert outcome.found in able
-        assert search.cost(outcome.found) == min(search.cost(c) for c in able)
-    assert not ruled_out & set(laid)
-    assert len(laid) == len(set(laid))
-
-
-def test_the_search_ends_where_there_is_too_much_to_try() -> None:
-    # Sixteen ways that win 1 each where 12 are missing: 65,536 combinations.
-    ways = [Priced(1 + k / 100, str(k)) for k in range(16)]
-    laid = 0
-
-    def lay(some: Any) -> list[float | None]:
-        nonlocal laid
-        laid += len(some)
-        return [12.0 - len(c) for c in some]
-
-    known: dict[Combination, float | None] = {(): 12.0}
-    known |= {(k,): 11.0 for k in range(16)}
-    outcome = WaySearch(ways, lay, lambda _: False, known).find()
-    assert outcome.found is not None
-    assert len(outcome.found) == 12
-    assert not outcome.least
-    assert laid < 100
-
-
 def test_steps_follow_the_setting() -> None:
     where = setting(wide(90), (strip("front", 60, 80),))
     inches = replace(where, settings=replace(SETTINGS, system=System.IMPERIAL))
@@ -359,3 +295,30 @@ def test_steps_follow_the_setting() -> None:
         "1/2 in shorter",
         "1 in shorter",
     ]
+
+
+def test_every_way_leaves_the_samples_pieces_whole() -> None:
+    """Real outlines, curves and all: no way makes an outline the lay would refuse, and ways that
+    only take cloth away do."""
+    tried: set[WayKind] = set()
+    for design in read_stash_folder(sample_dir()).patterns:
+        for view in design.views or ("",):
+            size = middle_size(design)
+            if not design.pieces_for(view, size, Role.MAIN):
+                continue
+            where = setting(
+                wide(300, nap=True),
+                design=design,
+                sewn=make(view=view, size=size),
+                wishes=Wishes(seam=cm(1.5), shorter=cm(2), ignore_nap=True),
+            )
+            for way in offers(where)[0]:
+                cut = applied(where.cut, [way])
+                validate(problem_of(cut.question))
+                tried.add(way.kind)
+                if way.kind in FREER:
+                    assert cut.area <= where.cut.area
+    assert tried >= {*FREER, WayKind.CENTRE, WayKind.PIECING, WayKind.VIEW} - {
+        WayKind.LAY,
+        WayKind.DONOR,
+    }
