@@ -114,8 +114,13 @@ class FormScreen(ModalScreen[object]):
     def _left(self, event: DescendantBlur) -> None:
         row = _row_of(event.widget)
         if row is not None and row.text != row.first_text:
-            texts = self.texts
-            keys = [k for k, one in self.rows.items() if one.text != one.first_text]
+            texts, here = self.texts, _row_of(self.focused)
+            # Not the field one is in: half a number is no mistake yet.
+            keys = [
+                key
+                for key, one in self.rows.items()
+                if one.text != one.first_text and one is not here
+            ]
             ask(self, "check", lambda _: self._check(keys, texts), FieldsChecked)
 
     def on_mount(self) -> None:
