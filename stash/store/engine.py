@@ -5,6 +5,8 @@ from __future__ import annotations
 import sqlite3
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from random import uniform
+from time import monotonic, sleep
 from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
@@ -20,7 +22,12 @@ if TYPE_CHECKING:
     from sqlalchemy.engine import URL, Connection, Engine
 
 WAIT_MS = 10_000
-"""How long a writer waits for another one to finish."""
+"""How long SQLite itself waits for another program, such as one that copies its side file."""
+TURN_S = 30.0
+"""How long a writer waits for its turn: a busy machine may let eight others go first."""
+LOOK_S = 0.02
+"""Longest pause between two looks whether it is one's turn. SQLite's own pauses grow to 0.1 s:
+who has waited long looks seldom then, and may never find the file free."""
 
 GAVE_WAY = ("40001", "40P01")
 """What a server says to the one of two writers that must begin again: a conflict of what was
@@ -151,6 +158,24 @@ def _server_engine(url: URL, **options: Any) -> Engine:
         ) from error
 
 
+def _take_turn(connection: Connection) -> None:
+    """Begin as the only writer, as soon as those before are done."""
+    raw: Any = connection.connection.dbapi_connection
+    until = monotonic() + TURN_S
+    raw.execute("PRAGMA busy_timeout=0")
+    try:
+        while True:
+            try:
+                raw.execute("BEGIN IMMEDIATE")
+                return
+            except sqlite3.OperationalError as error:
+                if "locked" not in str(error) or monotonic() > until:
+                    raise
+            sleep(uniform(0, LOOK_S))
+    finally:
+        raw.execute(f"PRAGMA busy_timeout={WAIT_MS}")
+
+
 def _sqlite_engine(url: URL, *, foreign_keys: bool, **options: Any) -> Engine:
     engine = sa.create_engine(url, **options)
 
@@ -165,8 +190,10 @@ def _sqlite_engine(url: URL, *, foreign_keys: bool, **options: Any) -> Engine:
             connection.execute("PRAGMA journal_mode=WAL")
 
     def on_begin(connection: Connection) -> None:
-        mode = connection.get_execution_options().get("sqlite_begin", "DEFERRED")
-        connection.exec_driver_sql(f"BEGIN {mode}")
+        if connection.get_execution_options().get("sqlite_begin") == "IMMEDIATE":
+            _take_turn(connection)
+        else:
+            connection.exec_driver_sql("BEGIN DEFERRED")
 
     event.listen(engine, "connect", on_connect)
     event.listen(engine, "begin", on_begin)

@@ -180,7 +180,7 @@ def test_a_server_without_the_package_for_it(monkeypatch: pytest.MonkeyPatch) ->
 
 
 def test_a_busy_stash_says_so(stash_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("stash.store.engine.WAIT_MS", 50)
+    monkeypatch.setattr("stash.store.engine.TURN_S", 0.05)
     with (
         Store.open(sqlite_url(stash_file)) as store,
         closing(sqlite3.connect(stash_file, isolation_level=None)) as other,

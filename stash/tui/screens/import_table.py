@@ -42,6 +42,8 @@ EMPTY = """There is no row below the headings.
 Press esc to go back and name another file or sheet."""
 
 NOTES, LEAVE = "notes", "leave"
+MARK = ""
+"""Heading of the column that says what becomes of a row."""
 WIDTHS = (20, 10, 9, 11, 9)
 """Cells of the columns a preview shows; the last takes what is left."""
 
@@ -91,7 +93,7 @@ class ImportScreen(Room):
         shown = [Column(kind.labels[k], w) for k, w in zip(kind.shown, widths, strict=True)]
         yield Static(id="figures", markup=False)
         with Container(classes="with-detail"):
-            yield Rows([Column("", 1), Column("Row", 5), *shown], id="rows")
+            yield Rows([Column(MARK, 1), Column("Row", 5), *shown], id="rows")
             yield Detail()
         yield Static(EMPTY, classes="empty", markup=False)
 
@@ -116,8 +118,12 @@ class ImportScreen(Room):
         return frozenset(row.number for row in self.seen.ready) - self.left_out
 
     def _draw(self) -> None:
+        self.show_rows([self._row(row) for row in self.seen.rows], nothing=not self.seen.rows)
+        self._tell()
+
+    def _tell(self) -> None:
+        """How many rows are chosen, what is not known, and the row under the cursor."""
         seen, key = self.seen, self.query_one(Rows).chosen
-        self.show_rows([self._row(row) for row in seen.rows], nothing=not seen.rows)
         standing = [row.standing for row in seen.rows]
         told = [f"{len(self.wanted)} of {counted(len(seen.rows), 'row')} chosen"]
         for which, words in (
@@ -131,12 +137,14 @@ class ImportScreen(Room):
         if key is not None:
             self._study(key)
 
+    def _mark(self, row: RowRead) -> Text:
+        mark = self.marks.get(row.standing) or ("·" if row.number in self.left_out else "✓")
+        return Text(mark, style=self.app.theme_variables["error"] if row.troubles else "")
+
     def _row(self, row: RowRead) -> Row:
-        mark = self.marks.get(row.standing) or ("✓" if row.number in self.wanted else "·")
-        style = self.app.theme_variables["error"] if row.troubles else ""
         texts = (" ".join(row.texts.get(key, "").split()) for key in self.seen.kind.shown)
         number = Text(str(row.number), justify="right")
-        return Row(str(row.number), (Text(mark, style=style), number, *texts))
+        return Row(str(row.number), (self._mark(row), number, *texts))
 
     @on(DataTable.RowHighlighted)
     def _rest_on(self, event: DataTable.RowHighlighted) -> None:
@@ -182,10 +190,12 @@ class ImportScreen(Room):
 
     def action_choose_row(self) -> None:
         """Take the row under the cursor, or leave it."""
-        key = self.query_one(Rows).chosen
-        if key is not None and int(key) in {row.number for row in self.seen.ready}:
-            self.left_out ^= {int(key)}
-            self._draw()
+        table = self.query_one(Rows)
+        row = next((row for row in self.seen.ready if str(row.number) == table.chosen), None)
+        if row is not None:
+            self.left_out ^= {row.number}
+            table.update_cell(str(row.number), MARK, self._mark(row))
+            self._tell()
 
     def action_choose_all(self) -> None:
         """Choose every good row, or none."""
