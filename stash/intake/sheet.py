@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 LARGEST = 20_000_000
 """Bytes of a file; a shelf of ten thousand cloths takes far less."""
-MOST_ROWS, MOST_COLUMNS, LONGEST_CELL = 20_000, 200, 5_000
+MOST_ROWS, MOST_COLUMNS, LONGEST_CELL = 50_000, 200, 5_000
 WORKBOOKS = (".xlsx", ".xlsm", ".ods")
 TABLES = (".csv", ".tsv", ".tab", ".txt")
 
