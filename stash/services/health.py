@@ -44,6 +44,8 @@ class AlmostEnough:
     suit: float
     short: Length
     """As the cloth lies on the shelf, rounded up."""
+    laid: bool
+    """It was laid out, so that other ways to lay it can be looked for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,6 +123,7 @@ def _almost(
             role=pairing.role,
             suit=pairing.suit,
             short=shelf_length(-(pairing.spare or A_LITTLE), whole.cloths[cloth_id]),
+            laid=pairing.need.lay is not None,
         )
         for cloth_id, pairing in sorted(
             best.items(), key=lambda item: (-(item[1].spare or A_LITTLE).nm, item[0])

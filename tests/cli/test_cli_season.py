@@ -33,6 +33,19 @@ def test_health_tells_what_lies_idle_and_how_to_make_it_fit() -> None:
     assert 40 <= almost["short_mm"] <= 300
 
 
+def test_what_is_only_charted_is_not_laid_otherwise() -> None:
+    ok("pattern", "add", "charted", "--kind", "elastic trousers", "--sizes", "M")
+    ok("pattern", "chart", "charted", "size=M", "width=140cm", "amount=1.2m")
+    ok("make", "add", "charted one", "--pattern", "charted", "--size", "M")
+    ok("make", "edit", "rain", "--state", "let go")
+    ok("cloth", "edit", "olive", "--length", "1 m")
+    (almost,) = data("health")["almost"]
+    assert (almost["cloth"], almost["make"]) == ("olive cord", "charted one")
+    text = ok("health")
+    assert "Short by a little" in text
+    assert "fit-in" not in text
+
+
 def test_a_plan_is_accepted_and_stays_until_it_is_let_go() -> None:
     said = ok("plan", "--accept")
     assert said.strip() == "olive cord is promised to rain trousers, main."

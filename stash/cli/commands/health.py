@@ -61,8 +61,8 @@ def _lines(found: Health, settings: Settings) -> Iterator[str]:
         ]
         yield "\nShort by a little for the make they suit best\n"
         yield table(("Cloth", ">Short", ">Suit", "Make"), lines, wide, keep=0)
-        first = found.almost[0]
-        yield f'\nWays to make it fit: stash fit-in "{first.make.name}" "{first.cloth.name}"'
+        if first := next((one for one in found.almost if one.laid), None):
+            yield f'\nWays to make it fit: stash fit-in "{first.make.name}" "{first.cloth.name}"'
     if found.belong:
         pairs = [(one.one.name, one.other.name, one.words) for one in found.belong]
         yield "\nGo together by their colours\n"
