@@ -118,7 +118,8 @@ def test_a_careful_search_tells_how_far_it_is_and_ends_when_told(small: Stash) -
     # At this width the legs lie neither two abreast nor one: no bound ends the search.
     asked: How = {"width": "115 cm", "kind": LayKind.OPEN}
     before = lay_make(small, "rain", **asked).need.length
-    laid = lay_any(small, "rain", **asked, careful=600.0, told=told)
+    longer: How = {**asked, "careful": 600.0, "told": told}
+    laid = lay_any(small, "rain", **longer)
     assert len(heard) == 2  # of 600 seconds it took as long as two reports
     assert all(0 <= share < 0.5 and best > 0 for share, best in heard)
     assert before is not None
