@@ -15,8 +15,10 @@ from stash.lay.table import Item, Placed, Strip, ending, spots
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
-BREADTH = 4
+BREADTH = 8
 """Arrangements kept at each step."""
+FEW = 16
+"""So many pieces are few."""
 MOST_ORDERS = 6
 """Orders of the large pieces, each tried in full: three pieces in every order."""
 LARGE = 0.2
@@ -47,7 +49,7 @@ def beam(strip: Strip, items: tuple[Item, ...], within: int | None, enough: int)
     """
     orders = first_orders(items)
     best: State | None = None
-    few = len(items) <= 4 * BREADTH
+    few = len(items) <= FEW
     if few:
         best = _large_first(strip, orders[0], within)
     for order in orders if few else orders[:1]:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 ENGINE = 7
 """Raised whenever the solver may answer differently: older stored lays are then not used."""
 
-QUICK_TRIES = 10
+QUICK_TRIES = 3
 """How often the quick search takes pieces up again, for every lay of the stash; see `Effort`."""
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 LOOSE = 0.15
 """Share above the least thinkable length from which more tries are worth their time."""
-EAGER = 10
+EAGER = 30
 """Tries grow by so many times the share above that."""
 
 
