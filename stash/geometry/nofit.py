@@ -56,7 +56,7 @@ class _Image(NamedTuple):
     dy: int
 
 
-@lru_cache(maxsize=16_000)
+@lru_cache(maxsize=4_000)
 def _image(ring: IntRing, across: int, along: int) -> _Image:
     """The image of a ring under (x, y) -> (across x, along y), signs of 1 or -1."""
     points = [(across * x, along * y) for x, y in ring]
@@ -68,7 +68,7 @@ def _image(ring: IntRing, across: int, along: int) -> _Image:
     return _Image(tuple(points[first:] + points[:first]), -left, -low)
 
 
-@lru_cache(maxsize=60_000)
+@lru_cache(maxsize=4_000)
 def no_fit(fixed: IntRing, moved: IntRing) -> NoFit:
     """The no-fit region of `moved` about `fixed`: both simple, anticlockwise, whole numbers.
 
@@ -117,7 +117,7 @@ class _Rings(NamedTuple):
     shrunk: tuple[IntRing, ...]
 
 
-@lru_cache(maxsize=30_000)
+@lru_cache(maxsize=4_000)
 def _region(fixed: IntRing, moved: IntRing) -> _Rings:
     sums = part_sums(fixed, moved)
     rings = sums if len(sums) == 1 else _unite(sums)

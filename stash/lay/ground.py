@@ -56,7 +56,7 @@ class Standing(NamedTuple):
     """The region's shrunk rings, moved to where it stands."""
 
 
-@lru_cache(maxsize=60_000)
+@lru_cache(maxsize=8_000)
 def _beside(placed: Placed, form: Form) -> Standing:
     """Where `form` may not be put because of what is `placed`.
 
@@ -65,7 +65,7 @@ def _beside(placed: Placed, form: Form) -> Standing:
     return _standing(_between(placed.form, form), placed.x, placed.y)
 
 
-@lru_cache(maxsize=60_000)  # by what they are: cheaper than by all their points
+@lru_cache(maxsize=8_000)  # by what they are: cheaper than by all their points
 def _between(fixed: Form, moved: Form) -> NoFit:
     return no_fit(fixed.ring, moved.ring)
 

@@ -141,7 +141,7 @@ def _taken(ground: Ground, x: int) -> Iterator[Span]:
                 yield low + standing.y, high + standing.y
 
 
-@lru_cache(maxsize=60_000)  # pieces on one lattice stand to each other in few ways
+@lru_cache(maxsize=8_000)  # pieces on one lattice stand to each other in few ways
 def _inside(rings: tuple[IntRing, ...], x: int) -> tuple[Span, ...]:
     """The stretches of the line at x strictly inside: those inside on both its sides."""
     left: list[float] = []
