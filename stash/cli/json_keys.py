@@ -16,6 +16,7 @@ LAY = {
     "make, pattern, view, size, role": "what is laid; make is null for a bare pattern",
     "cloth": "name of the cloth, null for a bare width",
     "need_mm": "length needed, of washed cloth",
+    "need_low_mm, need_high_mm, need_likely_mm": "range if estimated, and the best guess in it",
     "sureness": "laid out, charted, estimated or unknown",
     "why": "where the need comes from",
     "usable_width_mm": "between the selvedges, after the first wash",
@@ -102,6 +103,7 @@ PAIRING = {
     "verdict": "fits, close, short, too narrow, unsuited or unknown",
     "kind": "kind of lay, null when nothing was laid out",
     "need_mm, need_low_mm, need_high_mm": "length needed once washed; range if estimated",
+    "need_likely_mm": "the best guess in that range, where there is one",
     "sureness, need_why": "laid out, charted, estimated or unknown, and why",
     "too_narrow": "the piece that is wider than the cloth",
     "checked": "the independent check of its lay passed",
@@ -133,6 +135,7 @@ WIDTH_NEED = {
 }
 NEED_AT = {
     "need_mm, need_low_mm, need_high_mm": "length needed, and its range when estimated",
+    "need_likely_mm": "the best guess in that range, where there is one",
     "sureness, kind, why": "laid out, charted, estimated or unknown; how the cloth lies; why",
     "too_narrow": "the piece that is wider than the cloth, null if none is",
 }

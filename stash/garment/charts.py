@@ -43,8 +43,8 @@ def charted_amount(
     always enough; on narrower cloth the published width chart, rounded up, but never for
     anything with legs. Returns the amount, whether it is the chart's own, and why.
     """
-    rows = _without_roundings(pattern.charts_for(view, size, role))
-    enough = [_read(row, width, nap) for row in rows if _serves(row.width, width)]
+    rows = without_roundings(pattern.charts_for(view, size, role))
+    enough = [_read(row, width, nap) for row in rows if serves(row.width, width)]
     if enough:
         best = min(enough, key=lambda reading: (reading.amount, not reading.exact))
         return best.amount, best.exact, best.why
@@ -53,7 +53,7 @@ def charted_amount(
     return _from_wider(min(rows, key=lambda row: (row.width, row.enough)), width, nap)
 
 
-def _without_roundings(rows: tuple[ChartRow, ...]) -> tuple[ChartRow, ...]:
+def without_roundings(rows: tuple[ChartRow, ...]) -> tuple[ChartRow, ...]:
     """Without metres that are a rounding down of yards printed for the same cloth.
 
     Envelopes print both, the metres rounded to the nearest 0.1 m; the smaller of the two would
@@ -79,8 +79,8 @@ def _one_width(one: Length, other: Length) -> bool:
     return abs(one.nm - other.nm) <= LABEL_TOLERANCE.nm or _one_column(one, other)
 
 
-def _serves(charted: Length, width: Length) -> bool:
-    """Cloth sold as `width` is at least as wide as the chart means."""
+def serves(charted: Length, width: Length) -> bool:
+    """Cloth sold as `width` is at least as wide as a chart means by `charted`."""
     return width >= charted - LABEL_TOLERANCE or _one_column(charted, width)
 
 

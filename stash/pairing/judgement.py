@@ -47,7 +47,9 @@ class Need:
     """One sentence: where the number comes from, or why there is none."""
     low: Length | None = None
     high: Length | None = None
-    """Range when estimated."""
+    """Range when estimated; `length` is then its high end, which is the safe side."""
+    likely: Length | None = None
+    """Best guess within the range, where there is one."""
     lay: Lay | None = None
     too_narrow: str = ""
     """The piece that is wider than the cloth, if one is."""

@@ -1,4 +1,4 @@
-"""How much washed cloth a role needs: laid out, charted, or honestly unknown."""
+"""How much washed cloth a role needs: laid out, charted, estimated, or honestly unknown."""
 
 from __future__ import annotations
 
@@ -8,30 +8,24 @@ from typing import TYPE_CHECKING, Protocol
 from stash.cloth.washing import shrinkage, washed_usable_width
 from stash.config import System
 from stash.garment.charts import charted_amount
-from stash.garment.pattern import Grain, Role
+from stash.garment.pattern import Role
 from stash.lay.errors import LayError, NoRoomError, TooNarrowError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind, Problem, Repeat, Ring, Shape, Spot
+from stash.pairing.blocked import StoodIn, stood_in
 from stash.pairing.judgement import Need, Sureness
 from stash.pairing.narrow import narrow_words
+from stash.pairing.shapes import shapes_of
 from stash.pairing.times import times_over
 from stash.units.length import NM_PER_MM, ZERO, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
     from stash.garment.pattern import Pattern
     from stash.lay.result import Lay
-
-TURNS: dict[Grain, tuple[int, ...]] = {
-    Grain.LENGTHWISE: (0, 180),
-    Grain.CROSSWISE: (90, 270),
-    Grain.EITHER: (0, 90, 180, 270),
-    Grain.BIAS: (45, 135, 225, 315),
-}
-"""Angles between a piece's grain line and the cloth's; nap leaves those below 180."""
 
 MATCHED = (Role.MAIN, Role.CONTRAST)
 """Roles whose print is seen, so its repeat has to match."""
@@ -84,8 +78,8 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True)
-class MissingLay:
-    """A lay nobody has worked out yet; pass `problem` and `kind` to `lay.solve.solve`."""
+class WantedLay:
+    """A lay somebody wants; pass `problem` and `kind` to `lay.solve.solve`."""
 
     key: str
     problem: Problem
@@ -151,28 +145,40 @@ def problem_of(question: Question) -> Problem:
 
 
 def _shapes(question: Question, make: Make, pattern: Pattern, role: Role) -> tuple[Shape, ...]:
-    return tuple(
-        Shape(
-            *(p.name, p.outline, p.copies, p.on_fold, p.mirrored, TURNS[p.grain]),
-            tolerance=p.tolerance,
-            match=p.match if question.repeat is not None else None,
-        )
-        for p in pattern.pieces_for(make.view, make.size, role)
-    )
+    pieces = pattern.pieces_for(make.view, make.size, role)
+    return shapes_of(pieces, meets_print=question.repeat is not None)
+
+
+def wanted_lays(question: Question, book: LayBook, seed: int = 1) -> Iterator[WantedLay]:
+    """The lays the answer rests on, kept in `book` or not.
+
+    Without pieces they are those of the block scaled to the chart, if there is one; the last of
+    them may be known only once `book` holds the others.
+    """
+    if question.has_pieces:
+        problem = problem_of(question)
+        yield WantedLay(problem_key(problem, question.kind, seed), problem, question.kind)
+        return
+
+    def laid(problem: Problem, kind: LayKind | None) -> float | None:
+        lay = book.get(problem_key(problem, kind, seed))
+        return None if lay is None else lay.need
+
+    stood = stood_in(question)
+    if stood is not None and not _is_charted(_charted(question), stood):
+        for problem, kind in stood.lays(laid):
+            yield WantedLay(problem_key(problem, kind, seed), problem, kind)
 
 
 def missing_problems(
     questions: Iterable[Question], book: LayBook, seed: int = 1
-) -> tuple[MissingLay, ...]:
+) -> tuple[WantedLay, ...]:
     """The different lays these questions need that `book` does not hold yet, in order."""
-    found: dict[str, MissingLay] = {}
+    found: dict[str, WantedLay] = {}
     for question in questions:
-        if not question.has_pieces:
-            continue
-        problem = problem_of(question)
-        key = problem_key(problem, question.kind, seed)
-        if key not in found and book.get(key) is None:
-            found[key] = MissingLay(key, problem, question.kind)
+        for lay in wanted_lays(question, book, seed):
+            if lay.key not in found and book.get(lay.key) is None:
+                found[lay.key] = lay
     return tuple(found.values())
 
 
@@ -186,16 +192,45 @@ class Needs:
         self._answers: dict[str, Need] = {}
 
     def answer(self, question: Question) -> Need:
-        """Laid out if the role has pieces, else from the chart, else unknown. Never raises."""
+        """Laid out, charted, estimated, or unknown: the surest that can be had. Never raises.
+
+        Without pieces the chart's own amount holds at its own width, and anywhere else a
+        block scaled to the chart, laid out. Where there is no block, or it will not agree
+        with the chart, the chart's amounts are all there is, on the safe side.
+        """
         if question.has_pieces:
             return self._laid_out(question)
-        return _charted(question)
+        charted, stood = _charted(question), stood_in(question)
+        if stood is None or _is_charted(charted, stood):
+            return charted
+        return self._estimated(stood) or charted
+
+    def _estimated(self, stood: StoodIn) -> Need | None:
+        found = stood.estimate(self._length)
+        if found is None:
+            return None
+        low, likely, high = (Length.from_mm(mm) for mm in (found.low, found.likely, found.high))
+        return Need(
+            length=high,
+            sureness=Sureness.ESTIMATED,
+            why=stood.why(found, self.system),
+            low=low,
+            likely=likely,
+            high=high,
+        )
+
+    def _length(self, problem: Problem, kind: LayKind | None) -> float | None:
+        """Of the lay of a problem, mm; None where there is none."""
+        need = self._solved(problem, kind)
+        return None if need.lay is None else need.lay.need
 
     def _laid_out(self, question: Question) -> Need:
-        problem = problem_of(question)
-        key = problem_key(problem, question.kind, self.seed)
+        return self._solved(problem_of(question), question.kind)
+
+    def _solved(self, problem: Problem, kind: LayKind | None) -> Need:
+        key = problem_key(problem, kind, self.seed)
         if key not in self._answers:
-            self._answers[key] = self._lay(problem, question.kind, key)
+            self._answers[key] = self._lay(problem, kind, key)
         return self._answers[key]
 
     def _lay(self, problem: Problem, kind: LayKind | None, key: str) -> Need:
@@ -230,6 +265,11 @@ def _unknown(why: str, *, too_narrow: str = "", no_room: str = "") -> Need:
         too_narrow=too_narrow,
         no_room=no_room,
     )
+
+
+def _is_charted(charted: Need, stood: StoodIn) -> bool:
+    """The chart itself speaks of just such a cloth, so nothing is estimated."""
+    return charted.sureness is Sureness.CHARTED and stood.is_as_charted
 
 
 def _charted(question: Question) -> Need:

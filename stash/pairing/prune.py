@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from stash.cloth.washing import washed_length, washed_usable_width
 from stash.garment.pattern import Grain
 from stash.geometry.ring import signed_area
+from stash.pairing.blocked import stand_ins
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed
 from stash.pairing.judgement import Need, Sureness
@@ -33,15 +34,16 @@ def worth_a_lay(
     """Needs by cloth id for cloths that need no lay, because the answer is plain without one.
 
     A cloth whose whole free area is less than that of the pieces is short by a bound no lay
-    can beat. A cloth that suits worse than buying would is not laid out, unless there is
-    nothing better. Cloths that fail a hard ask, and roles without pieces, are
-    left out: they are never laid out anyway.
+    can beat; a block, which may be smaller once scaled, sets no bound. A cloth that suits worse
+    than buying would is not laid out, unless there is nothing better. Cloths that fail a hard
+    ask, and roles with neither pieces nor block, are left out: they are never laid out anyway.
     """
     pieces = slot.pattern.pieces_for(slot.make.view, slot.make.size, slot.role)
-    if not pieces or slot.held is not None:
+    laid = pieces or stand_ins(slot.make, slot.pattern, slot.role)
+    if not laid or slot.held is not None:
         return {}
     area = sum(_area(piece) for piece in pieces)
-    least = max(_reach(piece) for piece in pieces)
+    least = max((_reach(piece) for piece in pieces), default=0.0)
     plain: dict[int, Need] = {}
     poor: list[tuple[float, int]] = []
     fair = 0

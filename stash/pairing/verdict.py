@@ -16,6 +16,7 @@ from stash.pairing.needs import MATCHED, question_for
 from stash.pairing.suit import known_of, reasons_for, suit_of, weighed
 from stash.trade.repeats import repeats_to_order
 from stash.units.enough import show_enough
+from stash.units.format_length import Measure, show_length
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -145,6 +146,7 @@ def _longer(need: Need, allowance: Length) -> Need:
         length=need.length + allowance,
         low=None if need.low is None else need.low + allowance,
         high=None if need.high is None else need.high + allowance,
+        likely=None if need.likely is None else need.likely + allowance,
     )
 
 
@@ -160,9 +162,16 @@ def _verdict(need: Need, nature: tuple[Reason, ...], have: Length, margin: Lengt
     if need.length is None:
         return Verdict.UNKNOWN
     spare = have - need.length
+    if spare < ZERO and _may_be_enough(need, have):
+        return Verdict.UNKNOWN
     if spare < ZERO:
         return Verdict.SHORT
     return Verdict.CLOSE if spare < margin else Verdict.FITS
+
+
+def _may_be_enough(need: Need, have: Length) -> bool:
+    """The cloth ends within the range of an estimate."""
+    return need.likely is not None and need.low is not None and have >= need.low
 
 
 def _length_reason(need: Need, verdict: Verdict, have: Length, system: System) -> Reason | None:
@@ -174,6 +183,16 @@ def _length_reason(need: Need, verdict: Verdict, have: Length, system: System) -
     shown = show_enough(need.length, have, system)
     wants, holds, gap = shown.needs, shown.holds, shown.words
     sure = "" if need.sureness is Sureness.LAID_OUT else f" ({need.sureness})"
+    if need.likely is not None and need.low is not None:
+        low, likely = (show_length(one, system, Measure.NEED) for one in (need.low, need.likely))
+        sure = f" at most, {low} at least and most likely {likely} ({need.sureness})"
+    if shown.short and _may_be_enough(need, have):
+        return Reason(
+            "length",
+            None,
+            f"It needs {wants}{sure}, and there is {holds}: it may be enough. Lay the tissue out "
+            "on it, or add the pieces, before you cut.",
+        )
     if shown.short:
         return Reason("length", 0.0, f"It needs {wants}{sure} and there is {holds}: {gap}.")
     if verdict is Verdict.CLOSE:

@@ -51,8 +51,15 @@ def need_cells(row: WidthNeed, system: System) -> tuple[str, ...]:
 
 
 def need_words(need: Need, system: System) -> str:
-    """The length, or a dash where it cannot be cut or nobody knows."""
-    return "–" if need.length is None else show_length(need.length, system, Measure.NEED)
+    """The length, the range of an estimate, or a dash where it cannot be cut or nobody knows."""
+    if need.length is None:
+        return "–"
+    high = show_length(need.length, system, Measure.NEED)
+    if need.likely is None or need.low is None:
+        return high
+    low = show_length(need.low, system, Measure.NEED)
+    unit = high.rpartition(" ")[2]
+    return high if low == high else f"{low.removesuffix(unit).strip()}–{high}"
 
 
 def lies(row: WidthNeed) -> str:
@@ -94,6 +101,7 @@ def _need(need: Need) -> dict[str, Any]:
         "need_mm": millimetres(need.length),
         "need_low_mm": millimetres(need.low),
         "need_high_mm": millimetres(need.high),
+        "need_likely_mm": millimetres(need.likely),
         "sureness": need.sureness.value,
         "kind": need.lay.kind.value if need.lay else None,
         "too_narrow": need.too_narrow or None,

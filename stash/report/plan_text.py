@@ -111,4 +111,7 @@ def how_sure(need: Need, system: System) -> str:
     if need.low is None or need.high is None:
         return str(need.sureness)
     low, high = (show_length(one, system, Measure.NEED) for one in (need.low, need.high))
-    return str(need.sureness) if low == high else f"{need.sureness} from {low} to {high}"
+    if low == high:
+        return str(need.sureness)
+    likely = "" if need.likely is None else show_length(need.likely, system, Measure.NEED)
+    return f"{need.sureness} from {low} to {high}" + (f", likely {likely}" if likely else "")

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from stash.lay.check import check
 from stash.lay.exchange import lay_from_json
-from stash.lay.key import ENGINE, problem_key
+from stash.lay.key import ENGINE
 from stash.lay.problem import LayKind
-from stash.pairing.needs import problem_of, question_for
+from stash.pairing.needs import question_for, wanted_lays
 from stash.services.invariants import Finding, findings_of
 from stash.services.laybook import NO_LAY
 from stash.services.whole import whole_of
@@ -123,8 +123,8 @@ def _of_lays(
             useless.append(key)
             found.append(Finding(record=f"lay {key[:12]}", wrong="it is unreadable.", todo=ANEW))
     unreadable, sound, illegal = len(found), 0, 0
-    asked = len(read)
-    for key, problem in _problems(whole, seed) if read else ():
+    asked, held = len(read), _Held(dict(read))
+    for key, problem in _problems(whole, held, seed) if read else ():
         lay = read.pop(key, None)
         if lay is None:
             continue
@@ -146,14 +146,28 @@ def _of_lays(
     return counted, found, useless
 
 
-def _problems(whole: Whole, seed: int) -> Iterator[tuple[str, Problem]]:
-    """Every problem a make and a cloth put, with the key its lay is kept under, each once."""
+class _Held:
+    """Lays that were read, as a book nothing is added to."""
+
+    def __init__(self, lays: dict[str, Lay]) -> None:
+        self._lays = lays
+
+    def get(self, key: str) -> Lay | None:
+        """The lay kept under `key`, or None."""
+        return self._lays.get(key)
+
+    def put(self, key: str, lay: Lay) -> None:
+        """Nothing is kept."""
+
+
+def _problems(whole: Whole, held: _Held, seed: int) -> Iterator[tuple[str, Problem]]:
+    """Every problem a make and a cloth put, with the key its lay is kept under."""
     seen: set[tuple[int, str, str, Role]] = set()
     for make in whole.makes.values():
         pattern = whole.pattern_of(make)
         for role in whole.roles_of(make):
             cut = (pattern.id, make.view, make.size, role)
-            if cut in seen or not pattern.pieces_for(make.view, make.size, role):
+            if cut in seen:
                 continue
             seen.add(cut)
             questions = {
@@ -162,5 +176,5 @@ def _problems(whole: Whole, seed: int) -> Iterator[tuple[str, Problem]]:
             }
             for question in questions.values():
                 for kind in (None, *LayKind):
-                    problem = problem_of(replace(question, kind=kind))
-                    yield problem_key(problem, kind, seed), problem
+                    for lay in wanted_lays(replace(question, kind=kind), held, seed):
+                        yield lay.key, lay.problem

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.cloth.washing import washed_usable_width
 from stash.errors import BadInputError
+from stash.pairing.blocked import stood_in
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
 from stash.pairing.judgement import Need, Sureness
@@ -137,6 +138,7 @@ class _Tracing:
         self.book = StashLays(self.stash)
         self.pattern: Pattern = self.whole.pattern_of(self.make)
         self.by_chart = not self._question(GRID[0]).has_pieces
+        self.laid = not self.by_chart or stood_in(self._question(GRID[0])) is not None
         self.done = 0
 
     def suitable(self) -> list[Cloth]:
@@ -151,7 +153,11 @@ class _Tracing:
 
     def at(self, cloth: Cloth) -> Length:
         """Where a cloth stands along the widths."""
-        return cloth.width - SELVEDGES if self.by_chart else washed_usable_width(cloth)
+        if not self.by_chart:
+            return washed_usable_width(cloth)
+        stood = stood_in(question_for(self.make, self.pattern, self.role, cloth))
+        by_label = stood is None or stood.is_as_charted
+        return cloth.width - SELVEDGES if by_label else washed_usable_width(cloth)
 
     def trace(self, cloths: Sequence[Cloth]) -> None:
         """Find the needs: cloths of their own, then widths, closer where the curve falls."""
@@ -220,7 +226,7 @@ class _Tracing:
             return True
         narrow = self.at(cloth) < GRID[0]
         apart = cloth.flaws or cloth.outline or self._meets_print(cloth)
-        return narrow or bool(not self.by_chart and apart)
+        return narrow or bool(self.laid and apart)
 
     def _meets_print(self, cloth: Cloth) -> bool:
         """Some piece has to lie on the repeat of its print."""
@@ -230,9 +236,9 @@ class _Tracing:
         said = []
         if cloth.nap and not self.nap:
             said.append("nap")
-        if cloth.flaws and not self.by_chart:
+        if cloth.flaws and self.laid:
             said.append("flaws")
-        if cloth.outline and not self.by_chart:
+        if cloth.outline and self.laid:
             said.append("no rectangle")
         if cloth.repeat_length and self.role in MATCHED:
             said.append("a print to match")

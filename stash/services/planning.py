@@ -134,7 +134,7 @@ def _shown(whole: Whole, plan: SeasonPlan) -> list[Question]:
     for role in plan.roles:
         make = whole.makes[role.make_id]
         for pairing in (role.pairing, role.runner_up):
-            if pairing is None or pairing.need.lay is None:
+            if pairing is None or (pairing.need.lay is None and pairing.need.likely is None):
                 continue
             cloth = whole.cloths[pairing.cloth_id]
             asked = question_for(make, whole.pattern_of(make), role.role, cloth)

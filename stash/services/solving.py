@@ -9,10 +9,9 @@ from typing import TYPE_CHECKING
 
 from stash.errors import StoppedError
 from stash.lay.errors import LayError
-from stash.lay.key import problem_key
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
-from stash.pairing.needs import Needs, missing_problems, problem_of, question_for
+from stash.pairing.needs import Needs, missing_problems, question_for, wanted_lays
 from stash.services.laybook import StashLays
 
 if TYPE_CHECKING:
@@ -24,7 +23,7 @@ if TYPE_CHECKING:
     from stash.garment.pattern import Role
     from stash.lay.problem import LayKind, Problem
     from stash.lay.result import Lay
-    from stash.pairing.needs import MissingLay, Question
+    from stash.pairing.needs import Question, WantedLay
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
     from stash.services.whole import Whole
@@ -63,22 +62,26 @@ def prepared(
     """
     book = book or StashLays(stash)
     seed = stash.settings.seed
-    missing = tuple(
-        one for one in missing_problems(questions, book, seed) if not book.is_hopeless(one.key)
-    )
-    found: list[tuple[str, Lay | None]] = []
-    try:
-        for done, (key, lay) in enumerate(_solved(missing, seed), start=1):
-            found.append((key, lay))
-            if len(found) >= BATCH:
-                book.put_all(found)
-                found.clear()
-            if progress:
-                progress(done, len(missing), "lays worked out")
-            if cancelled and cancelled():
-                raise StoppedError("Stopped.", "What was worked out until now is kept.")
-    finally:
-        book.put_all(found)
+    asked, done = tuple(questions), 0
+    # Some lays are known only once others are found: those of a block on a flawed cloth.
+    while missing := tuple(
+        one for one in missing_problems(asked, book, seed) if not book.is_hopeless(one.key)
+    ):
+        found: list[tuple[str, Lay | None]] = []
+        total = done + len(missing)
+        try:
+            for key, lay in _solved(missing, seed):
+                done += 1
+                found.append((key, lay))
+                if len(found) >= BATCH:
+                    book.put_all(found)
+                    found.clear()
+                if progress:
+                    progress(done, total, "lays worked out")
+                if cancelled and cancelled():
+                    raise StoppedError("Stopped.", "What was worked out until now is kept.")
+        finally:
+            book.put_all(found)
     return Needs(book, seed, stash.settings.system)
 
 
@@ -89,18 +92,15 @@ def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bo
     """
     failures = False
     for question in questions:
-        if not question.has_pieces:
-            continue
-        problem = problem_of(question)
-        key = problem_key(problem, question.kind, stash.settings.seed)
-        lay = book.get(key)
-        if lay is not None and not book.is_sound(key, problem):
-            book.doubt(key)
-            failures = True
+        for wanted in wanted_lays(question, book, stash.settings.seed):
+            lay = book.get(wanted.key)
+            if lay is not None and not book.is_sound(wanted.key, wanted.problem):
+                book.doubt(wanted.key)
+                failures = True
     return failures
 
 
-def _solved(missing: tuple[MissingLay, ...], seed: int) -> Iterator[tuple[str, Lay | None]]:
+def _solved(missing: tuple[WantedLay, ...], seed: int) -> Iterator[tuple[str, Lay | None]]:
     if len(missing) <= FEW:
         for one in missing:
             yield one.key, _solve(one.problem, one.kind, seed)

@@ -12,6 +12,7 @@ import pytest
 
 from stash.cli import json_keys
 from stash.config import System
+from stash.pairing import blocked
 from stash.report.curve_cells import MARGIN, draw_curve, frame_of, mark
 from stash.report.curve_plain import curve_json
 from stash.report.curve_svg import HIGH, LEFT, TOP, WIDE, curve_svg
@@ -31,8 +32,9 @@ SIZES = ((80, 24), (60, 16), (120, 40))
 
 
 @pytest.fixture
-def curve(empty_stash: Stash) -> WidthCurve:
-    """Trousers known by their chart, at two widths, and three cloths."""
+def curve(empty_stash: Stash, monkeypatch: pytest.MonkeyPatch) -> WidthCurve:
+    """Trousers known by their chart alone, at two widths, and three cloths; there is no block."""
+    monkeypatch.setattr(blocked, "block_of", lambda *_: ())
     add_pattern(empty_stash, {"name": "pier trousers", "kind": "tailored trousers", "sizes": "40"})
     for width, amount in (("115 cm", "2.6 m"), ("140 cm", "1.8 m")):
         row = {"size": "40", "width": width, "amount": amount, "with_nap": "no"}

@@ -15,7 +15,7 @@ from stash.services.cloths import add_cloth, edit_cloth
 from stash.services.curve import MOST_LAYS, width_curve
 from stash.services.laying import lay_make
 from stash.services.makes import add_make
-from stash.services.patterns import add_pattern, add_piece
+from stash.services.patterns import add_chart_row, add_pattern, add_piece
 from stash.store.patterns import find_pattern
 from stash.units.length import Length
 
@@ -172,15 +172,23 @@ def test_nap_never_needs_less(skirt: Stash) -> None:
         assert without.need <= held.need
 
 
-def test_a_chart_is_read_where_there_are_no_pieces(laid_sample: Stash) -> None:
-    curve = width_curve(laid_sample, "Office trousers, trial")
+def test_a_chart_is_read_where_there_are_no_pieces(empty_stash: Stash) -> None:
+    add_pattern(empty_stash, {"name": "rowing shorts", "kind": "shorts", "sizes": "40"})
+    for width, amount in (("115 cm", "1.3 m"), ("150 cm", "80 cm")):
+        row = {"size": "40", "width": width, "amount": amount}
+        add_chart_row(empty_stash, "rowing shorts", row)
+    curve = width_curve(empty_stash, "rowing shorts")
     assert curve.by_chart
     sure = {point.sureness for point in curve.points if point.need is not None}
     assert sure == {Sureness.CHARTED, Sureness.ESTIMATED}
-    # Trousers are never scaled by area, so nothing is known under the narrowest column.
-    assert curve.points[0].need is None
     needs = [point.need for point in curve.points if point.need is not None]
     assert all(one >= other for one, other in pairwise(needs))
+    # Legs are never scaled by area: a block is laid on what is narrower than the chart.
+    assert curve.points[0].need is None or curve.points[0].need > Length.from_mm(1300)
+    at_132 = need_at(curve.points, Length.from_mm(1300))
+    assert at_132 is not None
+    assert at_132.need is not None
+    assert Length.from_mm(700) < at_132.need <= Length.from_mm(1300)
 
 
 def test_a_piece_wider_than_the_cloth_has_no_need_there(empty_stash: Stash) -> None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 from tui_kit import SIZES, heading, place, settled, shown, until
 
+from stash.pairing import blocked
 from stash.services.cloths import add_cloth
 from stash.services.makes import add_make
 from stash.services.patterns import add_chart_row, add_pattern
@@ -19,8 +20,9 @@ if TYPE_CHECKING:
 
 
 @pytest.fixture
-def charted(empty_stash: Stash) -> Stash:
-    """Two cloths and a make that has only a chart, so that nothing has to be laid out."""
+def charted(empty_stash: Stash, monkeypatch: pytest.MonkeyPatch) -> Stash:
+    """Two cloths and a make that has only a chart and no block: nothing has to be laid out."""
+    monkeypatch.setattr(blocked, "block_of", lambda *_: ())
     add_pattern(empty_stash, {"name": "quay skirt", "kind": "straight skirt", "sizes": "M"})
     row = {"size": "M", "width": "140 cm", "amount": "1.5 m"}
     add_chart_row(empty_stash, "quay skirt", row)

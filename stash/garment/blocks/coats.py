@@ -4,7 +4,7 @@ After the easy-fitting jacket and coat of Aldrich, *Metric Pattern Cutting for W
 memory): back in two halves, fronts with a revers, sleeves set in, under and top collar, front
 facings. Ease by the pattern-catalogue silhouette table (from memory): semi-fitted jacket 4 3/8 to
 5 3/4 in, semi-fitted coat 6 7/8 to 8 in. A lining has the front less its facing, the back with a
-pleat of 2 cm, and the sleeves; interfacing goes on facings and under collar.
+pleat of 2 cm, and the sleeves.
 """
 
 from __future__ import annotations
@@ -103,6 +103,4 @@ def _coat(body: Body, style: _Style) -> Pieces:
             role=Role.LINING,
         ),
         *sleeves(body, style.top, Role.LINING),
-        cut("trapezoid", "front stay", facing, copies=2, role=Role.INTERFACING),
-        cut("collar", "collar stay", collar, copies=1, role=Role.INTERFACING),
     )

@@ -4,7 +4,8 @@ Legs by the drafting family: forks of hip/20 and hip/10 (tailoring drafts, from 
 crotch-depth ease by the hip (New Mexico State University Extension Guide C-209). Ease by C-209:
 2 to 4 in at the hip, up to 1 in at the waist. The hem is the trouser bottom width of Aldrich,
 *Metric Pattern Cutting for Women's Wear* (from memory). Pieces as they are usual: two fronts
-and two backs with an elastic waist; with a waistband, fly and pockets when tailored.
+and two backs with an elastic waist; with a waistband, fly and pockets when tailored. What is cut
+from pocketing and interfacing is too little to be estimated: their charts speak for them.
 """
 
 from __future__ import annotations
@@ -13,7 +14,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.garment.blocks.parts import INCH, cut
-from stash.garment.pattern import Role
 
 if TYPE_CHECKING:
     from stash.garment.blocks.body import Body
@@ -111,7 +111,7 @@ def leggings(body: Body) -> Pieces:
 def tailored_trousers(
     body: Body, *, length: float | None = None, hem_round: float | None = None
 ) -> Pieces:
-    """Legs with darts, waistband, fly and slant pockets; pocket bags of lining.
+    """Legs with darts, waistband, fly and slant pockets.
 
     Args:
         body: The body.
@@ -130,6 +130,4 @@ def tailored_trousers(
         cut("band", "waistband", {"length": waist + 50, "width": 80}),
         cut("rectangle", "fly", {"length": 200, "width": 90}, copies=2),
         cut("rectangle", "pocket facing", {"length": 220, "width": 120}, copies=2),
-        cut("pocket bag", "pocket bag", {"length": 280, "width": 150}, role=Role.LINING),
-        cut("band", "waistband stay", {"length": waist + 50, "width": 80}, role=Role.INTERFACING),
     )
