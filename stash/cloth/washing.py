@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
@@ -23,11 +24,13 @@ def first_wash(cloth: Cloth) -> tuple[float, float]:
     )
 
 
+@lru_cache(maxsize=4096)
 def shrinkage(cloth: Cloth) -> tuple[float, float]:
     """Per cent of (length, width) still to come."""
     return (0.0, 0.0) if cloth.washed else first_wash(cloth)
 
 
+@lru_cache(maxsize=4096)  # every make asks it of every cloth
 def washed_usable_width(cloth: Cloth) -> Length:
     """Width between the selvedges after the first wash, rounded down; 0 if nothing is left."""
     between = cloth.width - cloth.selvedge.times(2)
