@@ -6,8 +6,8 @@ are, and by how far it lies from the draft. All likely scales together give the 
 asked width: its median, and the range that holds nine in ten. Where charted widths disagree
 with every scale, the range grows by as much; far from any charted width it grows too.
 
-The method is that of any fit with errors in it (Bayes' rule on a grid); the sizes of the errors
-are ours, set before any garment was tried and judged by `tests/pairing/estimate_trials.py`.
+The method is that of any fit with errors in it (Bayes' rule on a grid). The sizes of the errors
+are ours; `tests/pairing/estimate_trials.py` shows how often the range holds the truth.
 """
 
 from __future__ import annotations
