@@ -5,10 +5,10 @@ several pages; yards. Size: the middle one of ASTM D5585-95(2001), misses (from 
 waist 28, hip 38.5 in; lengths from the block's own tables.
 
 As drafted every block takes less than is printed, by two steps of 1/8 yd and more: one printed
-figure serves all misses sizes and styles nobody describes, and is laid for the largest. So what
+figure serves all misses sizes and styles nobody describes, presumably the largest. So what
 is judged is the fall of the amounts from width to width, after scaling. Bermuda shorts miss it:
 at 35-36 in the chart prints just twice its 58-60 in (2 1/2 and 1 1/4 yd), and half again as much
-at 50 in, which no scale of four legs beside or behind one another does within a step.
+at 50 in; no scale of the block that was tried falls like that within a step.
 """
 
 from __future__ import annotations
