@@ -102,7 +102,7 @@ def shortest(
         NoneShorterError: it is proven to be no shorter than `beat`.
         LayError: what must lie doubled cannot.
     """
-    if beat is not None and _least(kind, parts) >= beat:
+    if beat is not None and _least(problem, kind, parts) >= beat:
         raise NoneShorterError
     way = _with_open_end(problem, kind, parts, lay_double, single_end)
     # Where nothing lies doubled there is nothing to gain: each wasted twin could be left
@@ -123,31 +123,33 @@ def shortest(
     return Folded(kind, layers.end, layers.end, placements, layers.folds, layers.cross_fold)
 
 
-def _least(kind: LayKind, parts: Sorted) -> int:
+def _least(problem: Problem, kind: LayKind, parts: Sorted) -> int:
     """A length no lay of the kind can beat, solver units.
 
-    What lies doubled ends no sooner than its longest piece, nor than the pieces at one fold
-    laid end to end (a gate lay has two folds: at one of them lies half). Crossways that is
-    how far it lies from the fold, on either side. What is cut once comes after it, or is
-    cut double too.
+    What lies doubled ends no sooner than its longest piece, its area over the half of the
+    cloth it lies on, or the pieces at one fold laid end to end (a gate lay has two folds: at
+    one of them lies half). Crossways that is how far it lies from the fold, on either side.
+    What is cut once comes after it, or is cut double too.
     """
-    apart = _stretch(kind, parts.doubled) + _stretch(None, parts.singles)
+    width = sheet_width(problem)
+    apart = _stretch(kind, parts.doubled, width) + _stretch(None, parts.singles, width)
     if not (parts.doubled and parts.singles and parts.can_waste):
         return apart
-    return min(apart, _stretch(kind, parts.doubled + parts.singles))
+    return min(apart, _stretch(kind, parts.doubled + parts.singles, width))
 
 
-def _stretch(kind: LayKind | None, items: tuple[Item, ...]) -> int:
-    """The least room items take along the cloth."""
+def _stretch(kind: LayKind | None, items: tuple[Item, ...], width: int) -> int:
+    """The least room items take along the cloth, on two layers unless `kind` is None."""
     lengths = [min(form.length for form in item.forms) for item in items]
+    area = int(sum(item.forms[0].area for item in items) / width)
     longest = max(lengths, default=0)
+    if kind is None:
+        return max(longest, area)
     if kind is LayKind.CROSSWAYS:
-        return 2 * longest
-    folds = {LayKind.FOLDED: 1, LayKind.GATE: 2}.get(kind) if kind else None
-    if folds is None:
-        return longest
+        return 2 * max(longest, area)
+    folds = 2 if kind is LayKind.GATE else 1
     at_fold = sum(length for item, length in zip(items, lengths, strict=True) if item.at_fold)
-    return max(longest, -(-at_fold // folds))
+    return max(longest, 2 * area, -(-at_fold // folds))
 
 
 def _with_open_end(

@@ -202,12 +202,24 @@ def _limits(choice: Choice, at: _Columns) -> Rows:
     for number, (slots, _) in enumerate(choice.whole_makes, start=at.whole):
         for slot in slots:
             rows.add([(number, 1), *((place, -1) for place in by_slot.get(slot, []))], 0)
-    for column, outfit in enumerate(choice.outfits, start=at.outfits):
-        rows.add([(column, 1), (outfit.one, -1)], 0)
-        rows.add([(column, 1), (outfit.other, -1)], 0)
+    _outfit_rows(rows, choice, at)
     if choice.spending is not None:
         _budget_rows(rows, choice.spending, at, by_slot)
     return rows
+
+
+def _outfit_rows(rows: Rows, choice: Choice, at: _Columns) -> None:
+    """An outfit wants both its options.
+
+    A slot has one cloth, so of all outfits of one option with the options of another slot one
+    at most is worn: said of all at once, the programme is far sooner proven.
+    """
+    beside: dict[tuple[int, int], list[int]] = {}
+    for column, outfit in enumerate(choice.outfits, start=at.outfits):
+        for mine, theirs in ((outfit.one, outfit.other), (outfit.other, outfit.one)):
+            beside.setdefault((mine, choice.options[theirs].slot), []).append(column)
+    for (place, _), columns in beside.items():
+        rows.add([*((column, 1) for column in columns), (place, -1)], 0)
 
 
 def _cloth_rows(
