@@ -136,7 +136,8 @@ WIDTH_NEED = {
 NEED_AT = {
     "need_mm, need_low_mm, need_high_mm": "length needed, and its range when estimated",
     "need_likely_mm": "the best guess in that range, where there is one",
-    "sureness, kind, why": "laid out, charted, estimated or unknown; how the cloth lies; why",
+    "sureness, need_why": "laid out, charted, estimated or unknown, and why",
+    "kind, checked": "how the cloth lies; passed by the independent check; null without a lay",
     "too_narrow": "the piece that is wider than the cloth, null if none is",
 }
 FIT = {

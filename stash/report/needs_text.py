@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from stash.pairing.judgement import Sureness
 from stash.report.columns import table, wrapped
-from stash.report.plain import millimetres
+from stash.report.plain import millimetres, need_json
 from stash.units.format_length import Measure, show_length
 
 if TYPE_CHECKING:
@@ -97,13 +97,4 @@ def needs_json(needs: WidthNeeds) -> dict[str, Any]:
 
 
 def _need(need: Need) -> dict[str, Any]:
-    return {
-        "need_mm": millimetres(need.length),
-        "need_low_mm": millimetres(need.low),
-        "need_high_mm": millimetres(need.high),
-        "need_likely_mm": millimetres(need.likely),
-        "sureness": need.sureness.value,
-        "kind": need.lay.kind.value if need.lay else None,
-        "too_narrow": need.too_narrow or None,
-        "why": need.why,
-    }
+    return {**need_json(need), "kind": need.lay.kind.value if need.lay else None}

@@ -167,7 +167,7 @@ def pairing_json(pairing: Pairing, cloths: Mapping[int, Cloth]) -> dict[str, Any
         "role": pairing.role.value,
         "verdict": pairing.verdict.value,
         "kind": need.lay.kind.value if need.lay else None,
-        **_need(need),
+        **need_json(need),
         "have_mm": millimetres(pairing.have),
         "spare_mm": millimetres(pairing.spare),
         "cut_from_shelf_mm": millimetres(pairing.cut_from_shelf),
@@ -185,7 +185,8 @@ def _muslin_first(advice: MuslinFirst | None, cloths: Mapping[int, Cloth]) -> di
     return {"why": advice.why, "cloths": [cloths[one].name for one in advice.cloth_ids]}
 
 
-def _need(need: Need) -> dict[str, Any]:
+def need_json(need: Need) -> dict[str, Any]:
+    """A need: how long, how sure, and why."""
     return {
         "need_mm": millimetres(need.length),
         "need_low_mm": millimetres(need.low),

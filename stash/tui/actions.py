@@ -217,6 +217,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("drawn", "n", "following", "Next cloth", "The lay on the next cloth"),
     Action("drawn", "plus", "larger", "Larger", "Draw it larger; the arrow keys move it"),
     Action("drawn", "minus", "smaller", "Smaller", "Draw it smaller again"),
+    Action("drawn", "f", "fit", "Fit", "Fit the whole lay to the screen"),
     *_panning("drawn"),
     _back("drawn", "Back to the ways"),
     Action("curve", "right", "following", "Next cloth", "Choose the next wider cloth"),

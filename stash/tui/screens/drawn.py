@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual.screen import Screen
 from textual.widgets import Static
 
 from stash.tui.actions import bindings
 from stash.tui.screens.lay_figures import figures
+from stash.tui.screens.lay_view import LayView
 from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.lay_canvas import LayCanvas
 from stash.tui.work import stash_of
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from stash.report.records import LaidOut
 
 
-class DrawnScreen(Screen[None]):
+class DrawnScreen(LayView):
     """Opens over the Ways; Escape goes back."""
 
     place = "drawn"
@@ -67,20 +67,6 @@ class DrawnScreen(Screen[None]):
         """The lay on the next cloth."""
         self.at = (self.at + 1) % len(self.lays)
         self._draw()
-
-    def action_larger(self) -> None:
-        """Draw it larger."""
-        self.query_one(LayCanvas).larger(1)
-        self.refresh_bindings()
-
-    def action_smaller(self) -> None:
-        """Draw it smaller again."""
-        self.query_one(LayCanvas).larger(-1)
-        self.refresh_bindings()
-
-    def action_pan(self, along: int, across: int) -> None:
-        """Show what lies beside, in halves of what is seen."""
-        self.query_one(LayCanvas).pan(along, across)
 
     def action_back(self) -> None:
         """Back to the ways."""

@@ -7,7 +7,6 @@ from threading import Event
 from typing import TYPE_CHECKING, cast
 
 from textual import on
-from textual.screen import Screen
 from textual.widgets import Static
 
 from stash.lay.problem import LayKind
@@ -17,6 +16,7 @@ from stash.tui.messages import Advanced, Answered, Failed
 from stash.tui.screens.form import FormScreen
 from stash.tui.screens.lay_asks import LayQuestion, gap_form, laid_out, seconds_form, where_form
 from stash.tui.screens.lay_figures import figures, gained
+from stash.tui.screens.lay_view import LayView
 from stash.tui.show import amount
 from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.lay_canvas import LayCanvas
@@ -44,7 +44,7 @@ class LayPromised(Answered):
     """The cloth was promised."""
 
 
-class LayScreen(Screen[None]):
+class LayScreen(LayView):
     """Opens over any room; Escape goes back to it."""
 
     place = "lay"
@@ -140,25 +140,6 @@ class LayScreen(Screen[None]):
         if self.laid is not None:
             self.question = replace(self.question, nap=not self.laid.nap)
             self._lay()
-
-    def action_larger(self) -> None:
-        """Draw it larger."""
-        self.query_one(LayCanvas).larger(1)
-        self.refresh_bindings()
-
-    def action_smaller(self) -> None:
-        """Draw it smaller again."""
-        self.query_one(LayCanvas).larger(-1)
-        self.refresh_bindings()
-
-    def action_fit(self) -> None:
-        """Fit the whole lay to the screen."""
-        self.query_one(LayCanvas).fit()
-        self.refresh_bindings()
-
-    def action_pan(self, along: int, across: int) -> None:
-        """Show what lies beside, in halves of what is seen."""
-        self.query_one(LayCanvas).pan(along, across)
 
     def action_gap(self) -> None:
         """Ask for the gap between pieces."""
