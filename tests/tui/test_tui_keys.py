@@ -63,6 +63,7 @@ STAYS = {
     ("lay", "minus"),
     ("drawn", "minus"),
     ("lay", "f"),
+    ("drawn", "f"),
     ("lay", "k"),
     ("bench", "s"),
 }
