@@ -22,6 +22,13 @@ sample_option = click.option(
 role_option = click.option(
     "--role", metavar="ROLE", help="main, contrast, lining, interfacing or rib."
 )
+kind_option = click.option(
+    "--kind",
+    type=click.Choice(("best", "open", "folded", "gate", "crossways")),
+    default="best",
+    show_default=True,
+    help="How the cloth lies.",
+)
 seen_option = click.option(
     "--seen",
     type=click.IntRange(1),

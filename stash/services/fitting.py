@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from stash.cloth.washing import shelf_length, shrinkage, washed_length
+from stash.cloth.washing import washed_length
 from stash.garment.pattern import Role
 from stash.lay.errors import LayError
 from stash.lay.key import problem_key
@@ -18,8 +18,7 @@ from stash.pairing.ways.donors import distance
 from stash.pairing.ways.freer import only_freer
 from stash.pairing.ways.offer import applied
 from stash.report.fit_records import Given, Rung
-from stash.report.records import LaidOut
-from stash.services.laying import judge
+from stash.services.laying import drawn, judge
 from stash.services.solving import doubtful, prepared
 from stash.trade.part_words import Part, part_of
 from stash.trade.ways import LEAST_SUIT
@@ -33,6 +32,7 @@ if TYPE_CHECKING:
     from stash.pairing.needs import Question
     from stash.pairing.ways.cut import Cut, Way
     from stash.pairing.ways.search import Combination
+    from stash.report.records import LaidOut
     from stash.services.asked import Asked
     from stash.services.laybook import StashLays
     from stash.services.progress import Cancelled, Progress
@@ -263,43 +263,20 @@ class Fitting:
         for number, pairing in self.given_pairings(cut).items():
             cloth = self._whole.cloths[number]
             question = questions[number]
-            asked = replace(self._asked, cloth=cloth, question=question)
+            asked = replace(self._asked, make=question.make, cloth=cloth, question=question)
             known = pairing.need.length is not None
             yield Given(
                 cloth=cloth,
                 pieces=tuple(piece.name for piece in question.pattern.pieces),
                 pairing=pairing,
                 apart=distance(self.cloth, cloth),
-                laid=self._laid(asked, pairing) if known else None,
+                laid=drawn(asked, question.pattern, pairing.need, pairing) if known else None,
             )
 
     def _drawn(self, cut: Cut, need: Need) -> LaidOut:
         asked = replace(self._asked, make=cut.question.make, question=cut.question)
-        return self._laid(asked, judge(self._stash, self._whole, asked, need))
-
-    def _laid(self, asked: Asked, judged: Pairing) -> LaidOut:
-        assert asked.cloth is not None
-        assert judged.need.length is not None
-        question, lay = asked.question, judged.need.lay
-        return LaidOut(
-            title=asked.title,
-            pattern=question.pattern,
-            make=asked.make if asked.known else None,
-            view=question.make.view,
-            size=question.make.size,
-            role=asked.role,
-            cloth=asked.cloth,
-            usable_width=question.width,
-            nap=question.nap,
-            need=judged.need,
-            problem=problem_of(question) if lay is not None else None,
-            lay=lay,
-            shrinkage=shrinkage(asked.cloth),
-            cut_from_shelf=shelf_length(judged.need.length, asked.cloth),
-            have=judged.have,
-            spare=judged.spare,
-            verdict=judged.verdict,
-        )
+        judged = judge(self._stash, self._whole, asked, need)
+        return drawn(asked, cut.question.pattern, judged.need, judged)
 
 
 def _bound(cut: Cut) -> float | None:

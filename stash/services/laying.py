@@ -22,7 +22,7 @@ from stash.units.length import Length
 
 if TYPE_CHECKING:
     from stash.garment.make import Make
-    from stash.garment.pattern import Role
+    from stash.garment.pattern import Pattern, Role
     from stash.pairing.judgement import Need, Pairing
     from stash.pairing.needs import Needs
     from stash.services.asked import Asked, How
@@ -113,11 +113,17 @@ def laid_out(stash: Stash, whole: Whole, asked: Asked, how: How) -> LaidOut:
 
 
 def _answer(stash: Stash, whole: Whole, asked: Asked, need: Need) -> LaidOut:
-    question, cloth = asked.question, asked.cloth
+    cloth = asked.cloth
     if need.length is None:
         raise BadInputError(need.why, _way_out(asked, need))
     judged = judge(stash, whole, asked, need) if cloth is not None else None
-    pattern = whole.pattern_of(asked.make)
+    return drawn(asked, whole.pattern_of(asked.make), need, judged)
+
+
+def drawn(asked: Asked, pattern: Pattern, need: Need, judged: Pairing | None) -> LaidOut:
+    """What a face shows of a need that is known; `judged` with a cloth only."""
+    assert need.length is not None
+    question, cloth = asked.question, asked.cloth
     return LaidOut(
         title=asked.title,
         pattern=pattern,

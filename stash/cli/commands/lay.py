@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from stash.cli.bar import Bar
-from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+from stash.cli.common import json_option, kind_option, line_width, opened, print_json, sample_option
 from stash.cli.curve import print_curve, refuse_with_curve, write_drawing
 from stash.cli.json_keys import (
     CURVE,
@@ -58,13 +58,7 @@ TALLEST = 40
     help="Lay it on a bare width, edge to edge: 132cm. The usual selvedges come off it.",
 )
 @click.option("--role", default="main", show_default=True, metavar="ROLE", help="Role to lay.")
-@click.option(
-    "--kind",
-    type=click.Choice(("best", "open", "folded", "gate", "crossways")),
-    default="best",
-    show_default=True,
-    help="How the cloth lies.",
-)
+@kind_option
 @click.option("--gap", metavar="LENGTH", help="Keep so much between any two pieces: 1cm.")
 @click.option(
     "--selvedge",

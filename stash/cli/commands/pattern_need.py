@@ -5,7 +5,15 @@ from __future__ import annotations
 import click
 
 from stash.cli.bar import Bar
-from stash.cli.common import json_option, line_width, opened, print_json, reference, sample_option
+from stash.cli.common import (
+    json_option,
+    kind_option,
+    line_width,
+    opened,
+    print_json,
+    reference,
+    sample_option,
+)
 from stash.cli.json_keys import NEED_AT, NEEDS, WIDTH_NEED, keys_help
 
 
@@ -13,13 +21,7 @@ from stash.cli.json_keys import NEED_AT, NEEDS, WIDTH_NEED, keys_help
 @reference
 @click.option("--size", default="", metavar="SIZE", help="Default: the middle one.")
 @click.option("--view", default="", metavar="VIEW", help="Default: the first one.")
-@click.option(
-    "--kind",
-    type=click.Choice(("best", "open", "folded", "gate", "crossways")),
-    default="best",
-    show_default=True,
-    help="How the cloth lies.",
-)
+@kind_option
 @sample_option
 @json_option
 def need(ref: str, size: str, view: str, kind: str, sample: bool, as_json: bool) -> None:
