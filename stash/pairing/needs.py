@@ -33,11 +33,15 @@ FINEST_MM = 5
 """Nobody matches a finer repeat: cutting and sewing stray by more (common practice)."""
 
 
-class LayBook(Protocol):
-    """Where lays already worked out are kept, by their key."""
+class KnownLays(Protocol):
+    """Lays already worked out, by their key; a mapping is one."""
 
-    def get(self, key: str) -> Lay | None:
+    def get(self, key: str, /) -> Lay | None:
         """The lay kept under `key`, or None."""
+
+
+class LayBook(KnownLays, Protocol):
+    """Where they are kept."""
 
     def put(self, key: str, lay: Lay) -> None:
         """Keep `lay` under `key`."""
@@ -149,7 +153,7 @@ def _shapes(question: Question, make: Make, pattern: Pattern, role: Role) -> tup
     return shapes_of(pieces, meets_print=question.repeat is not None)
 
 
-def wanted_lays(question: Question, book: LayBook, seed: int = 1) -> Iterator[WantedLay]:
+def wanted_lays(question: Question, book: KnownLays, seed: int = 1) -> Iterator[WantedLay]:
     """The lays the answer rests on, kept in `book` or not.
 
     Without pieces they are those of the block scaled to the chart, if there is one; the last of
@@ -171,7 +175,7 @@ def wanted_lays(question: Question, book: LayBook, seed: int = 1) -> Iterator[Wa
 
 
 def missing_problems(
-    questions: Iterable[Question], book: LayBook, seed: int = 1
+    questions: Iterable[Question], book: KnownLays, seed: int = 1
 ) -> tuple[WantedLay, ...]:
     """The different lays these questions need that `book` does not hold yet, in order."""
     found: dict[str, WantedLay] = {}

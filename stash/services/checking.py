@@ -17,7 +17,7 @@ from stash.store import lays, soundness
 from stash.units.length import NM_PER_MM
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from sqlalchemy.orm import Session
 
@@ -123,7 +123,7 @@ def _of_lays(
             useless.append(key)
             found.append(Finding(record=f"lay {key[:12]}", wrong="it is unreadable.", todo=ANEW))
     unreadable, sound, illegal = len(found), 0, 0
-    asked, held = len(read), _Held(dict(read))
+    asked, held = len(read), dict(read)
     for key, problem in _problems(whole, held, seed) if read else ():
         lay = read.pop(key, None)
         if lay is None:
@@ -146,21 +146,7 @@ def _of_lays(
     return counted, found, useless
 
 
-class _Held:
-    """Lays that were read, as a book nothing is added to."""
-
-    def __init__(self, lays: dict[str, Lay]) -> None:
-        self._lays = lays
-
-    def get(self, key: str) -> Lay | None:
-        """The lay kept under `key`, or None."""
-        return self._lays.get(key)
-
-    def put(self, key: str, lay: Lay) -> None:
-        """Nothing is kept."""
-
-
-def _problems(whole: Whole, held: _Held, seed: int) -> Iterator[tuple[str, Problem]]:
+def _problems(whole: Whole, held: Mapping[str, Lay], seed: int) -> Iterator[tuple[str, Problem]]:
     """Every problem a make and a cloth put, with the key its lay is kept under."""
     seen: set[tuple[int, str, str, Role]] = set()
     for make in whole.makes.values():

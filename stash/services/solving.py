@@ -82,6 +82,7 @@ def prepared(
                     raise StoppedError("Stopped.", "What was worked out until now is kept.")
         finally:
             book.put_all(found)
+        asked = tuple(question for question in asked if not question.has_pieces)
     return Needs(book, seed, stash.settings.system)
 
 
