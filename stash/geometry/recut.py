@@ -109,8 +109,7 @@ def trimmed(ring: FloatRing, by: float, *, on_fold: bool) -> FloatRing | None:
     inner = _coarse(left[0])
     if not on_fold:
         return inner
-    _, _, high_x, high_y = bounds(inner)
-    low_x = bounds(inner)[0]
+    low_x, _, high_x, high_y = bounds(inner)
     half = _within(inner, (low_x - 1, 0.0, high_x + 1, high_y + 1))
     return half if half is not None and _edge_on_fold(half) else None
 

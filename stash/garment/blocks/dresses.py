@@ -11,7 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.garment.blocks.parts import INCH, OVER_NAPE, cut, hip_and_bust, neck_width
-from stash.garment.blocks.tops import BACK_NECK, Top, body_measures, sleeves
+from stash.garment.blocks.tops import BACK_NECK, Top, body_measures, front_neck, sleeves
 from stash.garment.pattern import Role
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ def shift_dress(body: Body) -> Pieces:
     )
     shared = body_measures(body, top)
     shared["sweep"] = hip_and_bust(body) + EASE / 2 + 4 * FLARE
-    deep = neck_width(body) + BACK_NECK / 2
+    deep = front_neck(body)
     faced = {"neck_width": neck_width(body), "height": FACING}
     return (
         cut("bodice front", "front", shared | {"neck_depth": deep}),

@@ -19,6 +19,7 @@ from stash.garment.pattern import Role
 if TYPE_CHECKING:
     from stash.garment.blocks.body import Body
     from stash.garment.blocks.parts import Pieces
+    from stash.garment.pattern import Piece
 
 BACK_NECK = 40.0
 """Depth of the back neckline below the shoulder at the neck, which lies 2 cm over the nape; 2 cm
@@ -99,12 +100,22 @@ def sleeves(body: Body, top: Top, role: Role = Role.MAIN) -> Pieces:
     )
 
 
+def front_neck(body: Body) -> float:
+    """Depth of the front neckline below the shoulder at the neck."""
+    return neck_width(body) + BACK_NECK / 2
+
+
+def buttoned_front(body: Body, top: Top) -> Piece:
+    """Half a front that buttons, cut twice."""
+    measures = body_measures(body, top) | {"neck_depth": front_neck(body), "stand": STAND}
+    return cut("bodice front", "front", measures, copies=2, on_fold=False)
+
+
 def pullover(body: Body, top: Top) -> Pieces:
     """Front and back on the fold, and the sleeves."""
     shared = body_measures(body, top)
-    deep = neck_width(body) + BACK_NECK / 2
     return (
-        cut("bodice front", "front", shared | {"neck_depth": deep}),
+        cut("bodice front", "front", shared | {"neck_depth": front_neck(body)}),
         cut("bodice back", "back", shared | {"neck_depth": BACK_NECK}),
         *sleeves(body, top),
     )
@@ -191,17 +202,10 @@ def shirt(body: Body) -> Pieces:
         hem=20,
     )
     shared = body_measures(body, top)
-    deep = neck_width(body) + BACK_NECK / 2
     yoke = 90.0
     neck = body.neck + 15
     return (
-        cut(
-            "bodice front",
-            "front",
-            shared | {"neck_depth": deep, "stand": STAND},
-            copies=2,
-            on_fold=False,
-        ),
+        buttoned_front(body, top),
         cut(
             "half trapezoid",
             "back",
@@ -249,7 +253,6 @@ def blouse(body: Body, *, sleeve: float = 0.94, tie: float = 0.0) -> Pieces:
         hem=20,
     )
     shared = body_measures(body, top)
-    deep = neck_width(body) + BACK_NECK / 2
     cuffs = (cut("rectangle", "cuff", {"length": 1.35 * body.wrist + 50, "width": 130}, copies=2),)
     neckline = (
         cut("rectangle", "tie", {"length": tie / 2 + 15, "width": 150}, copies=2)
@@ -257,13 +260,7 @@ def blouse(body: Body, *, sleeve: float = 0.94, tie: float = 0.0) -> Pieces:
         else cut("collar", "collar", {"neck": body.neck + 10, "height": 75})
     )
     return (
-        cut(
-            "bodice front",
-            "front",
-            shared | {"neck_depth": deep, "stand": STAND},
-            copies=2,
-            on_fold=False,
-        ),
+        buttoned_front(body, top),
         cut("bodice back", "back", shared | {"neck_depth": BACK_NECK}),
         *sleeves(body, top),
         *(cuffs if sleeve > 0.8 else ()),
