@@ -15,7 +15,7 @@ from shapely.validation import explain_validity
 from stash.errors import BadInputError
 from stash.intake.drawn import Means, Stroke
 from stash.intake.drawn_rings import length
-from stash.intake.drawn_words import is_grain
+from stash.intake.drawn_words import is_fold, is_grain
 from stash.intake.svg_titles import MARK
 
 if TYPE_CHECKING:
@@ -31,6 +31,8 @@ MOST_OUTLINES, MOST_OPEN, MOST_CORNERS = 600, 100, 5000
 SAME_OUTLINE_MM = 0.5
 """Two outlines that stray no further from one another are drawn twice."""
 SHORTEST_OPEN_MM = 150.0
+WIDEST_HEAD = 0.15
+"""Of an arrow's length: how far its head may reach to a side."""
 _PLACE = re.compile(r"\[([-\d.e+]+) ([-\d.e+]+)\]")
 _Line = tuple[tuple[float, float], tuple[float, float]]
 
@@ -155,10 +157,7 @@ def _without_frames(drawing: Drawing, shapes: list[Shape]) -> list[Shape]:
                 for other in map(int, tree.query(solids[number], predicate="contains"))
                 if other != number and not shapes[other].wrong
             ]
-            outer = [
-                o for o in held if not any(p != o and solids[p].contains(solids[o]) for p in held)
-            ]
-            if len(outer) > 1:
+            if len(_outermost(solids, held)) > 1:
                 drawing.note("A frame around several outlines is left out")
                 continue
         kept.append(shape)
@@ -188,7 +187,10 @@ def _nest(shapes: list[Shape]) -> None:
 
 
 def straight(stroke: Stroke) -> _Line | None:
-    """The shaft of a line or arrow: straight, 3 cm or longer, the most of what is drawn."""
+    """The shaft of a line or arrow: straight, 3 cm or longer, the most of what is drawn.
+
+    What strays far from it is no arrow's head but the side of an outline that does not close.
+    """
     points = stroke.points
     if stroke.closed:
         return _arrow(stroke)
@@ -197,8 +199,10 @@ def straight(stroke: Stroke) -> _Line | None:
         shaft = (points[0], far)
     else:
         shaft = max(pairwise(points), key=lambda pair: math.dist(*pair))
-    span = math.dist(*shaft)
-    return shaft if span >= 30 and span >= 0.6 * length(stroke) else None
+    span, along = math.dist(*shaft), LineString(shaft)
+    if span < 30 or span < 0.6 * length(stroke):
+        return None
+    return shaft if along.hausdorff_distance(LineString(points)) <= WIDEST_HEAD * span else None
 
 
 def _arrow(stroke: Stroke) -> _Line | None:
@@ -269,7 +273,8 @@ def _open_ones(shapes: Sequence[Shape], small: Sequence[Joined]) -> list[Shape]:
         stroke = one.stroke
         if stroke.closed or stroke.means not in (Means.UNSAID, Means.OUTLINE):
             continue
-        if length(stroke) < SHORTEST_OPEN_MM or straight(stroke) is not None:
+        named = _wanted(stroke) and not (is_grain(stroke.label) or is_fold(stroke.label))
+        if length(stroke) < SHORTEST_OPEN_MM or (straight(stroke) is not None and not named):
             continue
         line = LineString(stroke.points)
         if line.convex_hull.area < SMALLEST_MM2 or len(tree.query(line, predicate="within")):

@@ -33,6 +33,8 @@ MOST_DRAWN = 40_000
 """Things drawn, those in blocks as often as the block is."""
 _MM_PER = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 10: 914.4, 13: 0.001, 14: 100.0}
 """Millimetres by the number of $INSUNITS."""
+_USUAL = (1, 4, 5)
+"""Inches, millimetres, centimetres; others are rarely meant where pieces are drawn."""
 _LINES = {"POLYLINE", "LWPOLYLINE", "LINE"}
 _SKIPPED = {"INSERT", "TEXT", "MTEXT", "ATTDEF", "ATTRIB", "DIMENSION", "HATCH", "POINT", "IMAGE"}
 
@@ -101,7 +103,13 @@ def _scale(drawing: Drawing, document: Document, unit_mm: float | None) -> Affin
     if graded := grading_note(pairs):
         drawing.note(graded)
     header = document.header
-    unit = unit_mm or said or _MM_PER.get(int(header.get("$INSUNITS", 0) or 0))
+    number = int(header.get("$INSUNITS", 0) or 0)
+    unit = unit_mm or said or _MM_PER.get(number)
+    if number not in _USUAL and unit is not None and not (unit_mm or said):
+        drawing.note(
+            f"One unit of the file is {unit:g} mm, as it says: say --unit mm, cm or in if its "
+            "pieces come out far too large or too small"
+        )
     if unit is None:
         drawing.true_size = False
         drawing.note("The file does not say its unit: taken for millimetres, say --unit in if not")

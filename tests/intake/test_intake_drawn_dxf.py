@@ -127,6 +127,15 @@ def test_loose_lines_and_arcs_become_an_outline(tmp_path: Path) -> None:
     assert extent(found.piece) == pytest.approx((400, 200), abs=0.2)
 
 
+def test_a_file_in_metres_says_what_to_type(tmp_path: Path) -> None:
+    document = new("R2000", units=6)
+    document.modelspace().add_lwpolyline(FRONT, close=True)
+    found = _seen(tmp_path, document).sheet
+    assert found.found[0].wrong == ("it is over 20 m long: check the scale",)
+    assert any("1000 mm" in note and "--unit mm" in note for note in found.notes)
+    assert not _seen(tmp_path, document, unit="mm").sheet.notes
+
+
 def test_bulges_and_mirrored_blocks(tmp_path: Path) -> None:
     document = new("R2000", units=4)
     block = document.blocks.new("leaf")

@@ -225,6 +225,15 @@ def test_wide_gaps_are_refused_with_their_place(tmp_path: Path) -> None:
     assert "12.0 mm are missing between 300 x 12 mm and 300 x 0 mm" in found.wrong[0]
 
 
+@pytest.mark.parametrize("name", ["", "id='back'"])
+def test_an_outline_without_its_longest_side_is_told_of(tmp_path: Path, name: str) -> None:
+    """Three fifths of what is drawn are one straight side; it is no arrow for all that."""
+    body = f"{FRONT}<path {name} d='M300,0 h90 v300 h-90'/>"
+    found = look(tmp_path, svg(body)).sheet.found[1]
+    assert found.piece is None
+    assert "300.0 mm are missing between 300 x 0 mm and 300 x 300 mm" in found.wrong[0]
+
+
 def test_an_outline_that_crosses_itself_says_where(tmp_path: Path) -> None:
     found = look(tmp_path, svg('<path id="bow" d="M0,0 L200,300 V0 L0,300 Z"/>')).sheet.found[0]
     assert found.wrong == ("its outline crosses itself near 100 x 150 mm",)
