@@ -97,10 +97,11 @@ def _check_amount(file: str, document: Document) -> None:
 
 def _scale(drawing: Drawing, document: Document, unit_mm: float | None) -> Affine:
     """From units of the file to millimetres, y turned downwards."""
-    texts = [_plain(e) for layout in (document.modelspace(), *document.blocks) for e in layout]
-    pairs = said_pairs([t for t in texts if t])
+    plain = (_plain(e) for layout in (document.modelspace(), *document.blocks) for e in layout)
+    texts = [text for text in plain if text]
+    pairs = said_pairs(texts)
     said = mm_of_units(pairs.get("units", ""))
-    if graded := grading_note(pairs):
+    if graded := grading_note(texts, pairs):
         drawing.note(graded)
     header = document.header
     number = int(header.get("$INSUNITS", 0) or 0)

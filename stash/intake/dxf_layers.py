@@ -19,6 +19,8 @@ LAYERS: dict[str, Means] = {
 }
 _SAYS = re.compile(r"\s*([A-Za-z][A-Za-z /_-]{2,24}?)\s*:\s*(.*?)\s*")
 
+_RULE = re.compile(r"\s*#\s*\d{1,5}\s*")
+
 
 def said_pairs(texts: list[str]) -> dict[str, str]:
     """Texts like `PIECE NAME: front` by their key in small letters; the first of a key counts."""
@@ -36,14 +38,14 @@ def cut_words(pairs: dict[str, str]) -> str:
     return f"cut {sum(counts)} {material}".strip() if sum(counts) else ""
 
 
-def grading_note(pairs: dict[str, str]) -> str:
+def grading_note(texts: list[str], pairs: dict[str, str]) -> str:
     """What to say of a file that grades its pieces by rules; empty where it does not.
 
     The standard keeps the rules in a table of its own beside the drawing, so that one size is
-    drawn only.
+    drawn only; points that move carry the number of their rule, `# 12` (from memory).
     """
     table, size = pairs.get("grade rule table", ""), pairs.get("sample size", "")
-    if not table and "size list" not in pairs:
+    if not (table or "size list" in pairs or any(map(_RULE.fullmatch, texts))):
         return ""
     named = f" (table {table})" if table else ""
     drawn = f", {size}," if size else ""

@@ -196,10 +196,17 @@ def test_files_that_are_no_dxf(tmp_path: Path, text: str, told: str) -> None:
         look(tmp_path, text, ending=".dxf")
 
 
-def test_grade_rules_are_told_of(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("texts", "told"),
+    [
+        (("GRADE RULE TABLE: PIER", "SAMPLE SIZE: 40"), "(table PIER): only the size they are "),
+        (("SAMPLE SIZE: 40",), "by rules: only the size they are drawn in, 40, is read"),
+    ],
+)
+def test_grade_rules_are_told_of(tmp_path: Path, texts: tuple[str, ...], told: str) -> None:
     """ASTM D6673-10 keeps the rules in a table of its own: what is drawn is the sample size."""
     document = _standard("METRIC")
-    for text in ("GRADE RULE TABLE: PIER", "SAMPLE SIZE: 40"):
+    for text in texts:
         document.modelspace().add_text(text, dxfattribs={"layer": "1"})
     block = _piece_block(document, "FRONT", FRONT, "Quantity: 2", size="40")
     for number, place in enumerate(FRONT, 1):
@@ -209,8 +216,8 @@ def test_grade_rules_are_told_of(tmp_path: Path) -> None:
         block.add_point(place, dxfattribs={"layer": "2"})  # type: ignore[attr-defined]
     found = _seen(tmp_path, document)
     (note,) = [note for note in found.sheet.notes if "rules" in note]
-    assert "table PIER" in note
-    assert "only the size they are drawn in, 40, is read" in note
+    assert told in note
+    assert "drawn in, 40, is read" in note
     (front,) = found.taken
     assert (front.name, front.size) == ("FRONT", "40")
 
