@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.exchange import lay_from_json, lay_to_json
@@ -19,12 +20,21 @@ if TYPE_CHECKING:
 NO_LAY = "null"
 """Kept in place of a lay where there is none, so that nobody searches for it again."""
 
+PLACES, AFTER_PLACES = '"placements":', ',"folds":'
+"""What stands before and after the placements in the text of a lay."""
+
 
 class StashLays:
-    """The lays of a stash, by key; each is read from the database at most once."""
+    """The lays of a stash, by key; each is read from the database at most once.
 
-    def __init__(self, stash: Stash) -> None:
+    A brief book knows of each lay how long it is and what bounds it, but not where its pieces
+    lie. It reads all of them at once and keeps them small: what a whole season asks.
+    """
+
+    def __init__(self, stash: Stash, *, brief: bool = False) -> None:
         self._stash = stash
+        self._brief = brief
+        self._all_read = False
         self._known: dict[str, Lay] = {}
         self._doubted: set[str] = set()
         self._sound: set[str] = set()
@@ -32,18 +42,27 @@ class StashLays:
 
     def get(self, key: str) -> Lay | None:
         """The lay kept under `key`, or None. A kept text that is no lay counts as none."""
-        if key not in self._known and key not in self._doubted:
+        if self._brief and not self._all_read:
+            self._read_all()
+        elif not self._brief and key not in self._known and key not in self._doubted:
             with self._stash.read() as session:
-                text = store.get_lay_text(session, key)
-            if text == NO_LAY:
-                self._hopeless.add(key)
-                return None
+                self._learn(key, store.get_lay_text(session, key))
+        return self._known.get(key)
+
+    def _read_all(self) -> None:
+        self._all_read = True
+        with self._stash.read() as session:
+            for key, text in store.lay_texts(session, str(ENGINE)):
+                self._learn(key, text)
+
+    def _learn(self, key: str, text: str | None) -> None:
+        if text == NO_LAY:
+            self._hopeless.add(key)
+        elif text is not None:
             try:
-                if text is not None:
-                    self._known[key] = lay_from_json(text)
+                self._known[key] = lay_from_json(_without_places(text) if self._brief else text)
             except (ValueError, KeyError, TypeError):
                 self._doubted.add(key)
-        return self._known.get(key)
 
     def is_hopeless(self, key: str) -> bool:
         """A search found that there is no such lay; asked after `get` found none."""
@@ -66,18 +85,32 @@ class StashLays:
             if lay is None:
                 self._hopeless.add(key)
             else:
-                self._known[key] = lay
+                self._known[key] = replace(lay, placements=()) if self._brief else lay
                 self._sound.add(key)
 
     def is_sound(self, key: str, problem: Problem) -> bool:
         """The independent check passes; asked once of each lay read from the database."""
         from stash.lay.check import check  # brings shapely, wanted only once a lay is shown
 
-        if key not in self._sound and not check(problem, self._known[key]):
-            self._sound.add(key)
+        if key not in self._sound:
+            whole = StashLays(self._stash).get(key) if self._brief else self._known[key]
+            if whole is not None and not check(problem, whole):
+                self._sound.add(key)
         return key in self._sound
 
     def doubt(self, key: str) -> None:
         """Use the lay under `key` no more; it is worked out anew and then replaced."""
         self._known.pop(key, None)
         self._doubted.add(key)
+
+
+def _without_places(text: str) -> str:
+    """The text of a lay with no placements in it.
+
+    Neither mark can stand in a name: quotes are escaped there.
+
+    Raises:
+        ValueError: It is not the text of a lay.
+    """
+    head, tail = text.index(PLACES), text.rindex(AFTER_PLACES)
+    return f"{text[:head]}{PLACES}[]{text[tail:]}"

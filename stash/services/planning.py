@@ -66,7 +66,7 @@ def plan_book(
         BadInputError, NotFoundError: A supposition cannot be read.
     """
     whole = read_whole(stash)
-    book = StashLays(stash)
+    book = StashLays(stash, brief=True)
     before = accepted(whole.promises)
     words: tuple[str, ...] = ()
     if what_if:
@@ -94,9 +94,9 @@ def _checked_plan(
     progress: Progress | None,
     cancelled: Cancelled | None,
 ) -> SeasonPlan:
-    """The plan; made again if a kept lay it rests on does not pass the check any more."""
+    """The plan; made again while a kept lay it rests on does not pass the check any more."""
     plan = _plan(stash, whole, book, progress, cancelled)
-    if doubtful(stash, _shown(whole, plan), book):
+    while doubtful(stash, _shown(whole, plan), book):
         plan = _plan(stash, whole, book, progress, cancelled)
     return plan
 

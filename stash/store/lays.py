@@ -14,7 +14,7 @@ from stash.store.changes import UNJOURNALLED
 from stash.store.tables.record import LayRow
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from sqlalchemy.orm import Session
 
@@ -22,6 +22,13 @@ if TYPE_CHECKING:
 def get_lay_text(session: Session, key: str) -> str | None:
     """The text kept under `key`, if any."""
     return session.scalar(select(LayRow.text).where(LayRow.key == key))
+
+
+def lay_texts(session: Session, engine: str) -> Iterator[tuple[str, str]]:
+    """Key and text of everything this version of the engine laid, a few hundred at a time."""
+    query = select(LayRow.key, LayRow.text).where(LayRow.engine == engine)
+    for row in session.execute(query).yield_per(500):
+        yield row.key, row.text
 
 
 def put_lay_text(session: Session, key: str, engine: str, text: str) -> None:

@@ -9,12 +9,13 @@ import pytest
 from outside_view import legal
 
 from stash.errors import BadInputError, NotFoundError, StoppedError
-from stash.lay.exchange import lay_to_json
+from stash.lay.exchange import lay_from_json, lay_to_json
 from stash.lay.problem import LayKind
 from stash.pairing.judgement import Sureness, Verdict
 from stash.pairing.needs import Question, problem_of
 from stash.services import bench, buying, laying, planning, promises
 from stash.services.cloths import add_cloth, edit_cloth
+from stash.services.laybook import NO_LAY
 from stash.services.makes import add_make, edit_make
 from stash.services.muslin import muslin_for, pair_and_advise
 from stash.services.pairing import become, pair_make
@@ -113,6 +114,20 @@ def test_a_chart_answers_where_there_are_no_pieces(small: Stash) -> None:
     laid = laying.lay_any(small, "charted", width="140 cm")
     assert (laid.lay, laid.need.sureness) == (None, Sureness.CHARTED)
     assert laid.need.length == Length.from_mm(3200)
+
+
+def test_a_plan_trusts_no_kept_lay_unseen(small: Stash) -> None:
+    """A plan reads how long the kept lays are, no more; what it shows is checked whole."""
+    before = planning.season_plan(small)
+    with small.write("tamper") as session:
+        for key, (engine, text) in lays.all_lay_texts(session).items():
+            if text != NO_LAY:
+                short = replace(lay_from_json(text), need=10.0)
+                lays.put_lay_text(session, key, engine, lay_to_json(short))
+    after = planning.season_plan(small)
+    shown = [r.pairing.need.length for r in before.roles if r.pairing is not None]
+    assert any(shown)
+    assert [r.pairing.need.length for r in after.roles if r.pairing is not None] == shown
 
 
 def test_a_kept_lay_that_breaks_the_rules_is_never_shown(small: Stash) -> None:
