@@ -218,13 +218,13 @@ def _recommended(case: Case) -> Reason:
 
 def _avoid(case: Case) -> Reason | None:
     """What the pattern advises against, looked for in all that is said of the cloth."""
+    if not case.asks.avoid:
+        return None
     cloth = case.cloth
     texts = (cloth.name, cloth.structure.value, cloth.print, *(s.fibre for s in cloth.fibres))
     flags = [word for word, yes in (("nap", cloth.nap), ("sheer", cloth.sheer)) if yes]
     said = bare_letters(" ".join((*texts, *flags)))
     found = [word for word in case.asks.avoid if _names(said, bare_letters(word))]
-    if not case.asks.avoid:
-        return None
     if found:
         listed = " and ".join(found)
         return Reason("avoid", 0.3, f"The pattern advises against {listed}, and this is said here.")

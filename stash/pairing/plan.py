@@ -9,6 +9,7 @@ from stash.garment.pattern import Role
 from stash.pairing.choose import Ask, Filled, choose
 from stash.pairing.joint import MOST_LAYS, held_together, lay_together, shares, worth_laying
 from stash.pairing.judgement import PlannedRole, SeasonPlan
+from stash.pairing.nature import natures_for
 from stash.pairing.needs import Known
 from stash.pairing.order import sewing_order
 from stash.pairing.outfits import TOGETHER, best_companion, companions
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
     from stash.garment.pattern import Pattern
     from stash.pairing.choose import Given, LaidTogether
     from stash.pairing.judgement import Pairing, Shortfall
+    from stash.pairing.nature import Natures
     from stash.pairing.needs import Needs
 
     Tell = Callable[[int, int, str], None]
@@ -61,6 +63,7 @@ def season_plan(
     settings: Settings,
     today: date,
     progress: Tell | None = None,
+    natures: Natures | None = None,
 ) -> SeasonPlan:
     """Give every role of every live make a cloth, or a place on the buying list.
 
@@ -68,14 +71,16 @@ def season_plan(
     most: how well they suit times the priority of the make, more for what is worn together,
     less what buying costs. Two makes are laid together on one cloth where that lets both
     have it or saves length. `progress` is called as (done, total, what) and may raise to stop.
+    `natures` are those the questions were asked with.
     """
     tell = progress or _hush
+    natures = natures or natures_for(settings)
     slots = slots_of(shelf.makes, shelf.patterns, shelf.promises)
     free = free_lengths(shelf.makes, tuple(shelf.cloths.values()), shelf.promises)
     filled = []
     for number, slot in enumerate(slots):
         tell(number, len(slots), f"{slot.make.name}: {slot.role}")
-        filled.append(_judge(slot, shelf, free, needs, settings, today))
+        filled.append(_judge(slot, shelf, free, needs, settings, today, natures))
     ask = Ask(
         filled=filled,
         cloths=shelf.cloths,
@@ -136,6 +141,7 @@ def _judge(
     needs: Needs,
     settings: Settings,
     today: date,
+    natures: Natures,
 ) -> Filled:
     person = shelf.people.get(slot.make.person_id) if slot.make.person_id is not None else None
     held = slot.held
@@ -144,7 +150,7 @@ def _judge(
         if held is None
         else [shelf.cloths[held.cloth_id]]
     )
-    plain = worth_a_lay(slot, cloths, free, settings.system)
+    plain = worth_a_lay(slot, cloths, free, natures)
     pairings = []
     for cloth in cloths:
         mine = held.length if held is not None else ZERO

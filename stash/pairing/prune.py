@@ -9,10 +9,7 @@ from stash.cloth.washing import washed_length, washed_usable_width
 from stash.garment.pattern import Grain
 from stash.geometry.ring import signed_area
 from stash.pairing.blocked import stand_ins
-from stash.pairing.case import case_for
-from stash.pairing.gates import failed
 from stash.pairing.judgement import Need, Sureness
-from stash.pairing.suit import reasons_for, suit_of
 from stash.pairing.worth import good_enough
 from stash.units.length import Length
 
@@ -20,8 +17,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from stash.cloth.record import Cloth
-    from stash.config import System
     from stash.garment.pattern import Piece
+    from stash.pairing.nature import Natures
     from stash.pairing.slots import Slot
 
 AT_LEAST = 3
@@ -29,7 +26,7 @@ AT_LEAST = 3
 
 
 def worth_a_lay(
-    slot: Slot, cloths: Iterable[Cloth], free: Mapping[int, Length], system: System
+    slot: Slot, cloths: Iterable[Cloth], free: Mapping[int, Length], natures: Natures
 ) -> dict[int, Need]:
     """Needs by cloth id for cloths that need no lay, because the answer is plain without one.
 
@@ -48,14 +45,14 @@ def worth_a_lay(
     poor: list[tuple[float, int]] = []
     fair = 0
     for cloth in cloths:
-        reasons = reasons_for(case_for(cloth, slot.pattern, slot.role, system))
-        if failed(reasons):
+        nature = natures.of(cloth, slot.pattern, slot.role)
+        if nature.bars:
             continue
         bound = max(least, area / washed_usable_width(cloth).mm)
         if bound > washed_length(free[cloth.id], cloth).mm:
             plain[cloth.id] = _bounded(bound)
-        elif (suit := suit_of(reasons)) < good_enough(slot.make):
-            poor.append((-suit, cloth.id))
+        elif nature.suit < good_enough(slot.make):
+            poor.append((-nature.suit, cloth.id))
         else:
             fair += 1
     for _, cloth_id in sorted(poor)[max(0, AT_LEAST - fair) :]:

@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Role
-from stash.pairing.case import case_for
-from stash.pairing.gates import failed, gates
+from stash.pairing.nature import natures_for
 from stash.pairing.needs import question_for
 from stash.pairing.prune import worth_a_lay
 from stash.units.length import ZERO, Length
@@ -19,6 +18,7 @@ if TYPE_CHECKING:
     from stash.config import Settings
     from stash.garment.make import Make, Promise
     from stash.garment.pattern import Pattern
+    from stash.pairing.nature import Natures
     from stash.pairing.needs import Question
 
 
@@ -30,6 +30,12 @@ class Slot:
     pattern: Pattern
     role: Role
     held: Promise | None
+
+    @property
+    def ask(self) -> tuple[object, ...]:
+        """The same for slots that ask the same of any cloth: what is worth laying out, and how."""
+        make = self.make
+        return (id(self.pattern), make.view, make.size, self.role, make.muslin)
 
 
 def slots_of(
@@ -77,16 +83,26 @@ def plan_questions(
     cloths: Sequence[Cloth],
     promises: Sequence[Promise],
     settings: Settings,
+    natures: Natures | None = None,
 ) -> tuple[Question, ...]:
     """The questions of length the season plan will ask; pass them to `missing_problems`.
 
+    Slots that ask the same put their questions once.
+
     Cloths that fail a hard ask are never laid out, nor are those with nothing left to give,
-    nor those whose answer is plain without a lay (see `prune`).
+    nor those whose answer is plain without a lay (see `prune`). Pass the `natures` the plan is
+    made with, and no cloth is judged twice.
     """
+    natures = natures or natures_for(settings)
     free = free_lengths(makes, cloths, promises)
     found = []
+    open_slots: set[tuple[object, ...]] = set()
     for slot in slots_of(makes, patterns, promises):
-        plain = worth_a_lay(slot, cloths, free, settings.system)
+        if slot.held is None and slot.ask in open_slots:
+            continue
+        if slot.held is None:
+            open_slots.add(slot.ask)
+        plain = worth_a_lay(slot, cloths, free, natures)
         for cloth in cloths:
             if cloth.id in plain:
                 continue
@@ -94,6 +110,6 @@ def plan_questions(
                 continue
             if slot.held is None and not free[cloth.id]:
                 continue
-            if not failed(gates(case_for(cloth, slot.pattern, slot.role, settings.system))):
+            if not natures.of(cloth, slot.pattern, slot.role).bars:
                 found.append(question_for(slot.make, slot.pattern, slot.role, cloth))
     return tuple(found)

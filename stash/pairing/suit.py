@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.pairing.bulk import bulk
 from stash.pairing.desire import together
 from stash.pairing.factors import factors
 from stash.pairing.gates import failed, gates
+from stash.pairing.judgement import Reason
 from stash.pairing.prints import print_scale
 from stash.pairing.stability import stability
 from stash.pairing.wear import care, season
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from stash.pairing.case import Case
-    from stash.pairing.judgement import Reason
 
 
 def reasons_for(case: Case) -> tuple[Reason, ...]:
@@ -29,7 +28,9 @@ def reasons_for(case: Case) -> tuple[Reason, ...]:
 
 def weighed(reasons: Iterable[Reason], weights: Mapping[str, float]) -> tuple[Reason, ...]:
     """The same reasons with what each counts; 0 for those that are only passed or failed."""
-    return tuple(replace(reason, weight=weights.get(reason.factor, 0.0)) for reason in reasons)
+    return tuple(
+        Reason(r.factor, r.mark, r.sentence, r.gate, weights.get(r.factor, 0.0)) for r in reasons
+    )
 
 
 def suit_of(reasons: tuple[Reason, ...]) -> float:

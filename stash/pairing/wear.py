@@ -6,6 +6,7 @@ it, and ISO 3758 has its symbols speak for the whole article (both from memory).
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Kind, Role
@@ -117,6 +118,7 @@ def _apart(cloth: Cloth, mine: Washing, role: Role, other: Cloth, washing: Washi
     )
 
 
+@lru_cache(maxsize=4096)  # every role asks it of every cloth
 def washing_of(cloth: Cloth) -> Washing | None:
     """The roughest washing the cloth bears; None when nobody knows."""
     said = washing_from_words(cloth.care)

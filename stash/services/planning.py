@@ -9,6 +9,7 @@ from stash.errors import StoppedError
 from stash.garment.pattern import Role
 from stash.pairing.moves import accepted, moves
 from stash.pairing.moves import planned as planned_before
+from stash.pairing.nature import natures_for
 from stash.pairing.needs import question_for
 from stash.pairing.plan import Shelf
 from stash.pairing.plan import season_plan as planned
@@ -110,7 +111,10 @@ def _plan(
 ) -> SeasonPlan:
     makes = tuple(whole.makes.values())
     shelf = tuple(whole.cloths.values())
-    questions = plan_questions(makes, whole.patterns, shelf, whole.promises, stash.settings)
+    natures = natures_for(stash.settings)
+    questions = plan_questions(
+        makes, whole.patterns, shelf, whole.promises, stash.settings, natures
+    )
     needs = prepared(stash, questions, book=book, progress=progress, cancelled=cancelled)
 
     def tell(done: int, total: int, what: str) -> None:
@@ -125,6 +129,7 @@ def _plan(
         stash.settings,
         stash.today(),
         tell,
+        natures,
     )
 
 

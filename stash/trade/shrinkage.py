@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from stash.trade.fibres import fibre_family
@@ -69,6 +70,7 @@ def default_shrinkage(structure: str, fibres: Iterable[tuple[str, float]]) -> tu
     return round(length, 1), round(width, 1)
 
 
+@lru_cache(maxsize=1024)
 def kept(percent_lost: float) -> Fraction:
     """The share left after losing `percent_lost`, exact in the decimals it was typed with."""
     return 1 - Fraction(str(percent_lost)) / 100
@@ -79,11 +81,11 @@ def before_wash(net: Length, percent_lost: float) -> Length:
 
     Not net x (1 + s), which falls short. `percent_lost` is below 100.
     """
-    exact = Fraction(net.nm) / kept(percent_lost)
-    return Length(-(-exact.numerator // exact.denominator))
+    share = kept(percent_lost)
+    return Length(-(-net.nm * share.denominator // share.numerator))
 
 
 def after_wash(length: Length, percent_lost: float) -> Length:
     """What is left of `length`: length x (1 - s), down to the nanometre."""
-    exact = length.nm * kept(percent_lost)
-    return Length(exact.numerator // exact.denominator)
+    share = kept(percent_lost)
+    return Length(length.nm * share.numerator // share.denominator)
