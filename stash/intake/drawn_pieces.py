@@ -26,6 +26,7 @@ from stash.intake.svg_titles import MARK, Said
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from stash.geometry.ring import FloatRing
     from stash.intake.drawn import Drawing, Stroke
     from stash.intake.drawn_place import Line
 
@@ -61,6 +62,10 @@ class Found:
     """It is a piece unless somebody says otherwise."""
     guessed: tuple[str, ...] = ()
     wrong: tuple[str, ...] = ()
+    line: FloatRing = ()
+    """As it is drawn on the sheet, where it cannot be used; its first point is not repeated."""
+    closed: bool = True
+    """Whether that line is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,6 +225,8 @@ def _found(number: int, shape: Shape, size: str, asked: Asked, drawing: Drawing)
         likely=not nested,
         guessed=tuple(guessed),
         wrong=tuple(shape.wrong),
+        line=() if piece else tuple(stroke.points),
+        closed=stroke.closed,
     )
 
 

@@ -18,25 +18,44 @@ if TYPE_CHECKING:
 MM2_PER_INCH2 = 645.16
 
 
-class _Found(Protocol):
-    """What is shown of a piece."""
+class FoundOutline(Protocol):
+    """What is shown of an outline that may be a piece."""
 
     @property
-    def number(self) -> int: ...
+    def number(self) -> int:
+        """From 1, in the order of the drawing."""
+
     @property
-    def name(self) -> str: ...
+    def name(self) -> str:
+        """What it is called."""
+
     @property
-    def size(self) -> str: ...
+    def size(self) -> str:
+        """The size it is drawn for."""
+
     @property
-    def piece(self) -> Piece | None: ...
+    def piece(self) -> Piece | None:
+        """None: it cannot be used."""
+
     @property
-    def guessed(self) -> Sequence[str]: ...
+    def guessed(self) -> Sequence[str]:
+        """What nobody said."""
+
     @property
-    def wrong(self) -> Sequence[str]: ...
+    def wrong(self) -> Sequence[str]:
+        """Why it cannot be used."""
+
+    @property
+    def line(self) -> Sequence[tuple[float, float]]:
+        """As it is drawn, where it cannot be used."""
+
+    @property
+    def closed(self) -> bool:
+        """Whether that line is."""
 
 
 def drawn_table(
-    found: Sequence[_Found], picked: Collection[int], system: System, width: int = 80
+    found: Sequence[FoundOutline], picked: Collection[int], system: System, width: int = 80
 ) -> str:
     """One line for each outline: whether it is taken, name, size, cut, grain, extent, area."""
     head = (">No", "", "Piece", "Size", "Cut", "Grain", "Along x across", ">Area")
@@ -46,14 +65,16 @@ def drawn_table(
             "!" if one.piece is None else "take" if one.number in picked else "",
             one.name,
             one.size,
-            *(_cells(one.piece, system) if one.piece else ("", "", "", "")),
+            *(piece_cells(one.piece, system) if one.piece else ("", "", "", "")),
         )
         for one in found
     ]
     return table(head, lines, width, keep=2)
 
 
-def drawn_remarks(found: Sequence[_Found], picked: Collection[int], width: int = 80) -> list[str]:
+def drawn_remarks(
+    found: Sequence[FoundOutline], picked: Collection[int], width: int = 80
+) -> list[str]:
     """What was guessed and what is wrong, a line for each piece that says something."""
     lines = []
     for one in found:
@@ -66,11 +87,12 @@ def drawn_remarks(found: Sequence[_Found], picked: Collection[int], width: int =
     return lines
 
 
-def _line(one: _Found, text: str, width: int) -> str:
+def _line(one: FoundOutline, text: str, width: int) -> str:
     return wrapped(f"{one.number} {one.name}: {text}", width, hang=4)
 
 
-def _cells(piece: Piece, system: System) -> tuple[str, str, str, str]:
+def piece_cells(piece: Piece, system: System) -> tuple[str, str, str, str]:
+    """How it is cut, its grain, how long and wide it is, and its area."""
     left, low, right, high = bounds(piece.outline)
     along, across = (
         show_length(Length.from_mm(mm), system, Measure.WIDTH) for mm in (right - left, high - low)

@@ -140,6 +140,13 @@ ACTIONS: tuple[Action, ...] = (
     _back("patterns", "Clear the filter; then back to the Bench"),
     *_keeping("parts", "part"),
     _back("parts", "Back to the Patterns"),
+    Action("found", "enter", "take", "Take", "Keep the chosen pieces, all in one change"),
+    Action("found", "space", "choose_piece", "Choose", "Take this outline, or leave it"),
+    Action("found", "a", "choose_all", "All or none", "Choose every good outline, or none"),
+    Action("found", "z", "size", "Drawn size", "Show one of the sizes drawn in layers, or all"),
+    Action("found", "k", "keep_as", "Keep as", "Choose which size of the pattern they are"),
+    Action("found", "r", "answers", "Read anew", "Say scale, unit, grain, seam or pages"),
+    _back("found", "Back to the Patterns; nothing is kept"),
     Action("widths", "z", "size", "Size", "Choose the size"),
     Action("widths", "v", "view", "View", "Choose the view"),
     Action(

@@ -50,8 +50,9 @@ ROUTES: dict[str, tuple[str, ...]] = {
     "history": ("7", "h"),
 }
 """The keys that lead from the bench to each screen."""
-BY_OTHERS = {"clash", "import"}
-"""Places that need another program or a file: see `test_tui_undo` and `test_tui_import`."""
+BY_OTHERS = {"clash", "import", "found"}
+"""Places that need another program or a file: see `test_tui_undo`, `test_tui_import` and
+`test_tui_pieces_file`."""
 KEYS = [
     (where, action.key)
     for where in ROUTES

@@ -86,6 +86,6 @@ def changing(stash: Stash, pattern: Pattern, part: Part) -> FormScreen:
 def suggest(pattern: Pattern, key: str, texts: Mapping[str, str]) -> Sequence[str]:
     """Sizes and views of the pattern, where they may be typed."""
     del texts
-    if key in ("size", "keep_as"):
+    if key == "size":
         return [size.label for size in pattern.sizes]
     return pattern.views if key in ("view", "views") else ()

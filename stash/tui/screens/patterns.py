@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from rich.text import Text
 from textual import on
@@ -17,11 +17,10 @@ from stash.services.pattern_parts import PartKind
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.choose import ChooseScreen
-from stash.tui.screens.confirm import ConfirmScreen
 from stash.tui.screens.form import Form, FormScreen
 from stash.tui.screens.keeping import KeepingRoom
-from stash.tui.screens.part_forms import adding, adding_piece, suggest
-from stash.tui.screens.pieces_file import FILE_FIELDS, preview, read_look
+from stash.tui.screens.part_forms import adding, adding_piece
+from stash.tui.screens.pieces_file import FILE_FIELDS, read_look
 from stash.tui.show import amount, counted, heading, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
@@ -54,10 +53,6 @@ class PatternsRead(Answered):
 
 class FamiliesRead(Answered):
     """The families a piece can be drawn from were read."""
-
-
-class PiecesTaken(Answered):
-    """Pieces of a file were kept."""
 
 
 class PatternsRoom(KeepingRoom):
@@ -233,43 +228,30 @@ class PatternsRoom(KeepingRoom):
             self.app.push_screen(WidthNeedsScreen(self.found[key].pattern))
 
     def action_import(self) -> None:
-        """Look at a file with drawn pieces; they are taken after a question."""
+        """Look at a file with drawn pieces, and choose among them."""
         key = self.table.chosen
         if key is None:
             return
         pattern = self.found[key].pattern
-        kept_as = ""
-
-        def read(texts: dict[str, str]) -> object:
-            nonlocal kept_as
-            kept_as = texts.get("keep_as", "").strip()
-            return read_look(texts, pattern)
-
         form = Form(
             title=f"Pieces for {pattern.name} from a file",
             fields=FILE_FIELDS,
-            suggest=partial(suggest, pattern),
-            save=read,
+            save=lambda texts: (texts, read_look(texts, pattern)),
         )
-        self.app.push_screen(FormScreen(form), lambda look: self._ask_to_take(key, look, kept_as))
+        self.app.push_screen(FormScreen(form), partial(self._choose_pieces, pattern))
 
-    def _ask_to_take(self, key: str, look: object, kept_as: str) -> None:
-        if look is None:
+    def _choose_pieces(self, pattern: Pattern, answer: object) -> None:
+        from stash.tui.screens.pieces_found import FoundScreen
+
+        if answer is None:
             return
-        seen: Look = look  # type: ignore[assignment]
-        columns = min(90, self.app.size.width * 9 // 10 - 8)
-        text = preview(seen, stash_of(self).settings.system, columns)
-        question = ConfirmScreen(text, yes=f"Take {counted(len(seen.picked), 'piece')}", no="Leave")
-        self.app.push_screen(question, partial(self._take, key, seen, kept_as))
+        texts, look = cast("tuple[dict[str, str], Look]", answer)
+        screen = FoundScreen(pattern, texts, look)
+        self.app.push_screen(screen, lambda _: self._pieces_taken(screen.taken))
 
-    def _take(self, key: str, look: Look, kept_as: str, sure: bool | None) -> None:
-        if sure:
-            stash = stash_of(self)
-            ask(self, "take", lambda _: _taken(stash, key, look, kept_as), PiecesTaken)
-
-    @on(PiecesTaken)
-    def _pieces_taken(self, message: PiecesTaken) -> None:
-        self.post_message(Changed(f"✓ Kept {message.answer}. ctrl+z undoes it."))
+    def _pieces_taken(self, taken: str) -> None:
+        if taken:
+            self.post_message(Changed(f"✓ Kept {taken}. ctrl+z undoes it."))
 
     def action_lay(self) -> None:
         """Lay the chosen pattern; the lay asks for the width."""
@@ -279,9 +261,3 @@ class PatternsRoom(KeepingRoom):
         key = self.table.chosen
         if key is not None:
             self.app.push_screen(LayScreen(LayQuestion(pattern=key)))
-
-
-def _taken(stash: Stash, key: str, look: Look, kept_as: str) -> str:
-    from stash.services.pattern_import import take_pieces
-
-    return take_pieces(stash, key, look, kept_as).name

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from stash.report.cell_sheet import BLANK, DOTS, line_dots
@@ -14,12 +15,13 @@ if TYPE_CHECKING:
     Ring = Sequence[tuple[float, float]]
 
 
-def draw(outline: Ring, scale: float) -> list[str]:
+def draw(outline: Ring, scale: float, *, closed: bool = True) -> list[str]:
     """Lines of braille for one outline; `scale` is millimetres per dot. Grain runs down."""
     left, top = min(y for _, y in outline), min(x for x, _ in outline)
     dots = set()
     corners = [((y - left) / scale, (x - top) / scale) for x, y in outline]
-    for start, end in zip(corners, [*corners[1:], corners[0]], strict=True):
+    ring = [*corners, corners[0]] if closed else corners
+    for start, end in pairwise(ring):
         dots.update(line_dots(start, end))
     columns = max(dx for dx, _ in dots) // 2 + 1
     rows = max(dy for _, dy in dots) // 4 + 1
@@ -34,6 +36,12 @@ def fitted(piece: Piece, columns: int, rows: int) -> list[str]:
     fold = "┊" if piece.on_fold else ""
     lines = draw(piece.outline, _scale(piece.outline, max(2, columns - len(fold)), rows))
     return [f"{fold}{line}" for line in lines]
+
+
+def as_drawn(line: Ring, columns: int, rows: int, *, closed: bool) -> list[str]:
+    """A line of a sheet, its gap left open: x to the right and y down, as large as it goes."""
+    turned = [(y, x) for x, y in line]
+    return draw(turned, _scale(turned, columns, rows), closed=closed)
 
 
 def sheet(pieces: Sequence[Piece], columns: int, cell_width: int = 12, rows: int = 6) -> list[str]:
