@@ -54,25 +54,25 @@ def charted_amount(
 
 
 def without_roundings(rows: tuple[ChartRow, ...]) -> tuple[ChartRow, ...]:
-    """Without metres that are a rounding down of yards printed for the same cloth.
+    """Without amounts that another one, printed for the same cloth, shows to be too small.
 
-    Envelopes print both, the metres rounded to the nearest 0.1 m; the smaller of the two would
-    be up to 5 cm too little.
+    Envelopes print yards and metres, the metres rounded to the nearest 0.1 m; the smaller of the
+    two would be up to 5 cm too little. Where two amounts lie farther apart than any rounding,
+    one of them was misread, and the larger is the safe one.
     """
     return tuple(
-        row for row in rows if not any(other is not row and _rounds(row, other) for other in rows)
+        row for row in rows if not any(other is not row and _outdone(row, other) for other in rows)
     )
 
 
-def _rounds(row: ChartRow, other: ChartRow) -> bool:
+def _outdone(row: ChartRow, other: ChartRow) -> bool:
     same = (row.role, row.view, row.size, row.with_nap)
-    return (
-        same == (other.role, other.view, other.size, other.with_nap)
-        and _one_width(row.width, other.width)
-        and row.amount.nm % TENTH_METRE.nm == 0
-        and other.amount.nm % EIGHTH_YARD.nm == 0
-        and row.amount < other.amount <= row.amount + HALF_TENTH
-    )
+    if same != (other.role, other.view, other.size, other.with_nap):
+        return False
+    if not _one_width(row.width, other.width) or other.amount <= row.amount:
+        return False
+    metric = row.amount.nm % TENTH_METRE.nm == 0 and other.amount.nm % EIGHTH_YARD.nm == 0
+    return metric or other.amount > row.amount + HALF_TENTH
 
 
 def _one_width(one: Length, other: Length) -> bool:

@@ -13,6 +13,7 @@ from stash.garment.pattern import Grain
 from stash.lay.problem import LayKind, Problem
 from stash.pairing.block_curve import BlockCurve
 from stash.pairing.estimate import SCALES, UNLIKE, Cell, Guess, guess
+from stash.pairing.plan_words import listed
 from stash.pairing.shapes import shapes_of
 from stash.trade.widths import LABEL_TOLERANCE
 from stash.units.format_length import EIGHTH_YARD, Measure, show_length
@@ -61,11 +62,12 @@ class StoodIn:
 
     def why(self, found: Guess, system: System) -> str:
         """Where the estimate comes from, in one or two sentences."""
-        widths = sorted({show_length(row.width, system, Measure.WIDTH) for row in self.rows})
+        narrow_first = sorted({row.width for row in self.rows})
+        widths = [show_length(width, system, Measure.WIDTH) for width in narrow_first]
         kind = self.question.pattern.kind
         why = (
             f"A block of this kind ({kind}), drafted from body measures and scaled to the chart "
-            f"at {' and '.join(widths)}, was laid out in place of the pieces."
+            f"at {listed(widths)}, was laid out in place of the pieces."
         )
         if found.disagreement > UNLIKE:
             why += (

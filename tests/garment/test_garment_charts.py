@@ -119,3 +119,10 @@ def test_metres_beside_yards_are_never_trusted_downward() -> None:
     assert found is not None
     assert found[0] == parse_length("1.15 m")
     assert found[0] >= parse_length("1 1/4 yd")
+
+
+def test_of_two_amounts_for_one_width_the_larger_counts() -> None:
+    """2.3 m is no rounding of 2 5/8 yd (2.40 m): one of the two was read wrongly."""
+    both = _pattern(Kind.TROUSERS_ELASTIC, {"115 cm": "2.3 m", "45 in": "2 5/8 yd"})
+    assert _amount(both, "115 cm") == ("2.625 yd", True)
+    assert _amount(both, "45 in") == ("2.625 yd", True)

@@ -168,7 +168,8 @@ def size(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.patterns import add_size
 
     if kept := _told(ref, said, SIZE_FIELDS, add_size):
-        click.echo(f"{kept.name} has {len(kept.sizes)} sizes.", err=True)
+        sizes = ", ".join(one.label for one in kept.sizes)
+        click.echo(f"Sizes of {kept.name}: {sizes}.", err=True)
 
 
 @click.command()
@@ -184,7 +185,7 @@ def chart(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.patterns import add_chart_row
 
     if kept := _told(ref, said, CHART_FIELDS, add_chart_row):
-        click.echo(f"{kept.name} has {len(kept.charts)} chart rows.", err=True)
+        click.echo(f"Chart rows of {kept.name}: {len(kept.charts)}.", err=True)
 
 
 @click.command()
@@ -216,4 +217,5 @@ def notion(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.patterns import add_notion
 
     if kept := _told(ref, said, NOTION_FIELDS, add_notion):
-        click.echo(f"{kept.name} has {len(kept.notions)} notions of its own.", err=True)
+        names = ", ".join(one.name for one in kept.notions)
+        click.echo(f"Notions of {kept.name}: {names}.", err=True)

@@ -11,7 +11,7 @@ from textual.widgets import DataTable, Static
 
 from stash.garment.sizing import size_labels
 from stash.lay.problem import LayKind
-from stash.report.needs_text import lies, need_words, sure
+from stash.report.needs_text import lies, sure
 from stash.services.width_needs import width_needs
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered
@@ -110,13 +110,18 @@ class WidthNeedsScreen(Room):
         cells = (
             row.role.value,
             Text(width(row.width, settings), justify="right"),
-            Text(need_words(row.plain, settings.system), justify="right"),
-            Text(need_words(row.napped, settings.system), justify="right"),
+            *(self._length(need) for need in (row.plain, row.napped)),
             lies(row),
             sure(row),
             Text(chart, justify="right"),
         )
         return Row(str(place), cells)
+
+    def _length(self, need: Need) -> Text:
+        """What has to be there, the high end of an estimate; its range stands in the detail."""
+        system = stash_of(self).settings.system
+        words = show_length(need.length, system, Measure.NEED) if need.length else "–"
+        return Text(words, justify="right")
 
     @property
     def chosen(self) -> WidthNeed | None:
