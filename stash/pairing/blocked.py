@@ -121,6 +121,14 @@ class StoodIn:
         more = own / found.likely
         return replace(found, low=found.low * more, likely=own, high=found.high * more)
 
+    def likely(self, laid: Laid) -> Problem | None:
+        """The block as large as is likeliest, on this cloth: for looking at, not to cut by.
+
+        None where there is no estimate.
+        """
+        found = self._guess(laid)
+        return None if found is None else self._own(found)
+
     def _guess(self, laid: Laid) -> Guess | None:
         def fitted(cell: Cell) -> Curve:
             return lambda width: self._fitted(cell).need(width, laid)

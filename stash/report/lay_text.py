@@ -18,12 +18,17 @@ if TYPE_CHECKING:
     from stash.lay.result import Lay
     from stash.report.records import LaidOut
 
+STANDS_IN = "the likely block, not the pattern's own pieces: nothing to cut by"
+"""What is said of the drawing of an estimate."""
+
 
 def lay_text(laid: LaidOut, system: System, width: int = 80, height: int = 30) -> str:
     """The drawing, if there is one, and the figures under it."""
     parts = [laid.title]
     if laid.lay is not None:
         parts.append(drawing_text(laid.lay, laid.problem, system, width, height))
+    elif (block := laid.stand_in) is not None:
+        parts.append(drawing_text(block.lay, block.problem, system, width, height))
     parts += [wrapped(figure, width, hang=2) for figure in figures(laid, system)]
     return "\n".join(parts)
 
@@ -52,6 +57,8 @@ def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
     lines.append(f"Sureness   {how_sure(need, system)}: {need.why}")
     if laid.lay is not None:
         lines += _lay_figures(laid, laid.lay, system)
+    elif laid.stand_in is not None:
+        lines.append(f"Drawing    {STANDS_IN}.")
     return tuple(lines)
 
 

@@ -39,6 +39,14 @@ class Several:
         return self.together is None or self.layers.nm <= self.together.nm
 
 
+@dataclass(frozen=True, slots=True)
+class StandIn:
+    """A block laid out in place of pieces nobody has: it shows an estimate, nothing to cut by."""
+
+    problem: Problem
+    lay: Lay
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LaidOut:
     """One role of a pattern or make laid on a cloth, or on a bare width."""
@@ -72,6 +80,9 @@ class LaidOut:
 
     several: Several | None = None
     """Laid for several makes at once; the need is that of all of them."""
+
+    stand_in: StandIn | None = None
+    """What may be drawn where there is no lay but an estimate."""
 
     @property
     def width_words(self) -> str:

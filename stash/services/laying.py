@@ -15,6 +15,7 @@ from stash.services.careful import look_longer
 from stash.services.laybook import StashLays
 from stash.services.several import shorter_way
 from stash.services.solving import doubtful, prepared
+from stash.services.standing_in import stand_in
 from stash.services.subject import make_or_pattern, pattern_as_make
 from stash.services.whole import read_whole
 from stash.store import makes
@@ -105,7 +106,11 @@ def laid_out(stash: Stash, whole: Whole, asked: Asked, how: How) -> LaidOut:
         look_longer(stash, asked.question, book, careful, how.get("told"))
     needs = prepared(stash, questions, book=book)
     if one is asked:
-        return _answer(stash, whole, asked, need_of(asked, needs))
+        need = need_of(asked, needs)
+        block = None
+        if need.lay is None and need.likely is not None:
+            block = stand_in(asked.question, book, stash.settings.seed)
+        return replace(_answer(stash, whole, asked, need), stand_in=block)
     need, several = shorter_way(asked, need_of(asked, needs), need_of(one, needs))
     drawn = one if several.layers_win else asked
     title = f"{asked.title}, one of {several.times} layers" if drawn is one else asked.title

@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from multiprocessing import get_context
 from typing import TYPE_CHECKING
 
-from chart_cells import GARMENTS, lines, reproduced, wanted
+from chart_cells import CONVENTIONS, GARMENTS, lines, reproduced, wanted
 from other_drafts import other_trousers
 from pairing_kit import Book
 
@@ -107,14 +107,23 @@ def _lay(one: WantedLay) -> Lay | None:
 
 def cells(book: Book) -> Iterator[str]:
     """Published amounts set against blocks."""
-    problems = {problem_key(p, None, 1): p for garment in GARMENTS for p in wanted(garment)}
-    lay_all([WantedLay(key, problem, None) for key, problem in problems.items()], book)
+    asked: list[tuple[Problem, LayKind | None]] = [(p, None) for g in GARMENTS for p in wanted(g)]
+    asked += [
+        (read.problem(garment, inches), read.kind)
+        for read in CONVENTIONS
+        for garment in GARMENTS
+        for inches in garment.amounts
+    ]
+    lays = {problem_key(p, kind, 1): (p, kind) for p, kind in asked}
+    lay_all([WantedLay(key, problem, kind) for key, (problem, kind) in lays.items()], book)
 
     def laid(problem: Problem, kind: LayKind | None) -> float | None:
         lay = book.get(problem_key(problem, kind, 1))
         return None if lay is None else lay.need
 
-    return lines([reproduced(garment, laid) for garment in GARMENTS])
+    yield from lines([reproduced(garment, laid) for garment in GARMENTS])
+    for read in CONVENTIONS:
+        yield from read.lines(laid)
 
 
 def charted(case: Case, widths: Sequence[int], needs: Needs) -> Pattern | None:

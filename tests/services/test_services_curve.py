@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 import pytest
 from ready_stash import Ready, moved
 
+from stash.config import System
 from stash.errors import BadInputError, StoppedError
 from stash.pairing.judgement import Sureness, Verdict
 from stash.pairing.width_curve import SELVEDGES, CurvePoint, WidthCurve, need_at
+from stash.report.lay_text import STANDS_IN, lay_text
 from stash.services.cloths import add_cloth, edit_cloth
 from stash.services.curve import MOST_LAYS, width_curve
-from stash.services.laying import lay_make
+from stash.services.laying import lay_make, lay_pattern
 from stash.services.makes import add_make
 from stash.services.patterns import add_chart_row, add_pattern, add_piece
 from stash.store.patterns import find_pattern
@@ -189,6 +191,14 @@ def test_a_chart_is_read_where_there_are_no_pieces(empty_stash: Stash) -> None:
     assert at_132 is not None
     assert at_132.need is not None
     assert Length.from_mm(700) < at_132.need <= Length.from_mm(1300)
+    # An estimate may be seen: the block's lay, which is said to be no more than that.
+    laid = lay_pattern(empty_stash, "rowing shorts", width="132cm")
+    assert laid.lay is None
+    assert laid.stand_in is not None
+    assert {place.name for place in laid.stand_in.lay.placements} == {"front", "back"}
+    shown = lay_text(laid, System.METRIC)
+    assert "front" in shown
+    assert STANDS_IN in shown
 
 
 def test_a_piece_wider_than_the_cloth_has_no_need_there(empty_stash: Stash) -> None:

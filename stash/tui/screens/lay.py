@@ -99,7 +99,8 @@ class LayScreen(LayView):
         best = self.question.kind is None
         text = figures(laid, settings, self.app.theme_variables, best=best)
         self.query_one("#figures", Static).update(text)
-        self.query_one(LayCanvas).show(laid.lay, laid.problem, settings.system)
+        shown = laid if laid.lay is not None else laid.stand_in or laid
+        self.query_one(LayCanvas).show(shown.lay, shown.problem, settings.system)
 
     def on_screen_resume(self) -> None:
         """Draw it again: the colours may have changed."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
+from stash.report.lay_text import STANDS_IN
 from stash.report.plan_text import how_sure
 from stash.tui.show import amount, enough, spare_words, verdict_text, width
 from stash.units.format_length import Measure
@@ -23,7 +24,7 @@ HAIR = 0.1
 
 
 def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, best: bool) -> Text:
-    """Two lines, or three where nothing was laid out; `best`: the kind was ours to choose."""
+    """Two lines, or more where nothing was laid out; `best`: the kind was ours to choose."""
     shown = enough(laid.need.length, laid.have, settings)
     wants = shown.needs if shown else amount(laid.need.length, settings, Measure.NEED)
     text = Text("need ")
@@ -38,6 +39,8 @@ def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, be
         text.append(f"   {laid.lay.utilisation:.0%} of it used")
     else:
         text.append(f"\n{laid.need.why}")
+        if laid.stand_in is not None:
+            text.append(f"\nDrawn: {STANDS_IN}.", style=colours["warning"])
     return text
 
 
