@@ -44,6 +44,8 @@ class Form:
     texts: Mapping[str, str] | None = None
     """What stands in the fields at first. With `changing`, only what differs is saved."""
     changing: bool = False
+    doing: str = ""
+    """Said while it is saved, where that may take more than a moment."""
     suggest: Callable[[str, Mapping[str, str]], Sequence[str]] = lambda _key, _texts: ()
     """Names that may be typed into a field, given what stands in the others."""
 
@@ -172,6 +174,8 @@ class FormScreen(ModalScreen[object]):
         if is_busy(self, "save"):
             return
         texts = self.texts
+        if self.form.doing:
+            self.query_one(Said).say(self.form.doing)
         ask(self, "save", lambda _: self._keep(texts), FormSaved)
 
     async def action_back(self) -> None:
@@ -202,6 +206,8 @@ class FormScreen(ModalScreen[object]):
         if checked.kept is not None:
             self.dismiss(checked.kept)
             return
+        if self.form.doing:
+            self.query_one(Said).hush()
         rows = self.rows
         for key, error in checked.errors.items():
             rows[key].tell(error)

@@ -62,6 +62,7 @@ def ask_for_table(room: Room) -> None:
     form = Form(
         title="Bring in a table you keep",
         fields=TABLE_FIELDS,
+        doing="Reading the file …",
         save=lambda texts: look_at(stash, texts),
     )
 
@@ -105,10 +106,13 @@ class ImportScreen(Room):
     def reload(self) -> None:
         """Read the file again: the choices or the stash may have changed."""
         stash, path, choices = stash_of(self), self.seen.path, self.choices
+        if not self._news:
+            self.said.say("Reading the file …")
         ask(self, "read", lambda _: preview(stash, path, choices), TableRead)
 
     @on(TableRead)
     def _read_again(self, message: TableRead) -> None:
+        self.end_progress()
         self.seen = cast("Preview", message.answer)
         self._draw()
 
@@ -257,6 +261,7 @@ class ImportScreen(Room):
     def _take(self, sure: bool | None) -> None:
         if sure:
             stash, seen, wanted = stash_of(self), self.seen, self.wanted
+            self.said.say(f"Taking {counted(len(wanted), 'row')} …")
             ask(self, "take", lambda _: take(stash, seen, wanted), RowsTaken)
 
     @on(RowsTaken)

@@ -20,7 +20,7 @@ from stash.tui.screens.choose import ChooseScreen
 from stash.tui.screens.form import Form, FormScreen
 from stash.tui.screens.keeping import KeepingRoom
 from stash.tui.screens.part_forms import adding, adding_piece
-from stash.tui.screens.pieces_file import FILE_FIELDS, read_look
+from stash.tui.screens.pieces_file import FILE_FIELDS, READING, read_look
 from stash.tui.show import amount, counted, heading, width
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
@@ -236,6 +236,7 @@ class PatternsRoom(KeepingRoom):
         form = Form(
             title=f"Pieces for {pattern.name} from a file",
             fields=FILE_FIELDS,
+            doing=READING,
             save=lambda texts: (texts, read_look(texts, pattern)),
         )
         self.app.push_screen(FormScreen(form), partial(self._choose_pieces, pattern))

@@ -38,6 +38,8 @@ FILE_FIELDS = (
     _field("overlap", "Overlap", "Shown by two neighbouring pages: 5 mm"),
 )
 
+READING = "Reading the file …"
+
 
 def read_look(texts: Mapping[str, str], pattern: Pattern, size: str = "") -> Look:
     """The file as it was asked for, all sizes or one; called in a worker."""

@@ -14,7 +14,7 @@ from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.choose import ChooseScreen
 from stash.tui.screens.form import Form, FormScreen
-from stash.tui.screens.pieces_file import FILE_FIELDS, read_look
+from stash.tui.screens.pieces_file import FILE_FIELDS, READING, read_look
 from stash.tui.screens.room import Room
 from stash.tui.show import counted, heading
 from stash.tui.widgets.detail import Detail
@@ -90,10 +90,13 @@ class FoundScreen(Room):
     def reload(self) -> None:
         """Read the file again."""
         texts, pattern, size = self.texts, self.pattern, self.drawn_size
+        if not self._news:
+            self.said.say(READING)
         ask(self, "read", lambda _: read_look(texts, pattern, size), FileRead)
 
     @on(FileRead)
     def _read_again(self, message: FileRead) -> None:
+        self.end_progress()
         self._show(cast("Look", message.answer))
 
     def _show(self, look: Look) -> None:
@@ -237,6 +240,7 @@ class FoundScreen(Room):
         form = Form(
             title=f"Pieces for {pattern.name} from a file",
             fields=FILE_FIELDS,
+            doing=READING,
             texts=self.texts,
             save=read,
         )
