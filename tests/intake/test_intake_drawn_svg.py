@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from drawn_kit import extent, look, pieces, svg
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 
 from stash.errors import BadInputError, NotFoundError
 from stash.garment.pattern import Grain, Role
@@ -86,6 +86,26 @@ def test_curves_stray_no_further_than_a_fifth_of_a_millimetre(tmp_path: Path) ->
             for a, b in zip(piece.outline, piece.outline[1:] + piece.outline[:1], strict=True)
         ]
         assert all(abs(math.dist(p, (150, 150)) - 150) <= 0.2 for p in middles), name
+
+
+@pytest.mark.parametrize("scale", [1, 40])
+def test_beziers_stray_no_further_either(tmp_path: Path, scale: int) -> None:
+    """Against the curve itself (Bernstein form), also where the drawing is made larger."""
+    a, b, c, d = ((v / scale, w / scale) for v, w in ((0, 90), (90, -30), (200, 250), (300, 0)))
+    path = f"M{a[0]},{a[1]} C{b[0]},{b[1]} {c[0]},{c[1]} {d[0]},{d[1]} L{d[0]},{400 / scale} L0,"
+    body = f'<path d="{path}{400 / scale} Z"><title>wave | cut 1</title></path>'
+    ring = pieces(look(tmp_path, svg(f'<g transform="scale({scale})">{body}</g>')))["wave"].outline
+    along = [
+        tuple(
+            scale
+            * ((1 - t) ** 3 * p + 3 * (1 - t) ** 2 * t * q + 3 * (1 - t) * t * t * r + t**3 * s)
+            for p, q, r, s in zip(a, b, c, d, strict=True)
+        )
+        for t in (step / 500 for step in range(501))
+    ]
+    top = min(400.0, *(y for _, y in along))
+    line = Polygon(ring).exterior
+    assert max(line.distance(Point(x, y - top)) for x, y in along) <= 0.2 + 0.01
 
 
 @pytest.mark.parametrize(
