@@ -234,13 +234,12 @@ def shirt(body: Body) -> Pieces:
     )
 
 
-def blouse(body: Body, *, sleeve: float = 0.94, tie: float = 0.0) -> Pieces:
-    """Semi-fitted, buttoned in front; cuffs with a long sleeve, and a collar or a tie.
+def blouse(body: Body, *, sleeve: float = 0.94) -> Pieces:
+    """Semi-fitted, buttoned in front, with a collar; cuffs with a long sleeve.
 
     Args:
         body: The body.
         sleeve: Length of the sleeve, of the arm: a long one by default, 0 for none.
-        tie: Finished length of a tie at the neck in mm, in place of the collar.
     """
     top = Top(
         ease=4.5 * INCH,
@@ -254,15 +253,10 @@ def blouse(body: Body, *, sleeve: float = 0.94, tie: float = 0.0) -> Pieces:
     )
     shared = body_measures(body, top)
     cuffs = (cut("rectangle", "cuff", {"length": 1.35 * body.wrist + 50, "width": 130}, copies=2),)
-    neckline = (
-        cut("rectangle", "tie", {"length": tie / 2 + 15, "width": 150}, copies=2)
-        if tie
-        else cut("collar", "collar", {"neck": body.neck + 10, "height": 75})
-    )
     return (
         buttoned_front(body, top),
         cut("bodice back", "back", shared | {"neck_depth": BACK_NECK}),
         *sleeves(body, top),
         *(cuffs if sleeve > 0.8 else ()),
-        neckline,
+        cut("collar", "collar", {"neck": body.neck + 10, "height": 75}),
     )
