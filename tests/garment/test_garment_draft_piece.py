@@ -228,6 +228,7 @@ def test_a_flared_skirt_is_a_sector_of_a_ring() -> None:
         ("skirt panel", {"sweep": 820, "hip": 1000}, "wants a slit"),
         ("trouser front", {"ankle": 1100}, "as wide as hips"),
         ("trouser back", {"ankle": 150}, "foot hardly goes through"),
+        ("trouser back", {"ease": 600}, "more than half the hip"),
         ("sleeve", {"wrist": 600}, "wider than the upper arm"),
         ("bodice front", {"sweep": 500}, "narrower than the bust"),
         ("hood", {"depth": 500}, "deeper than it is high"),

@@ -38,6 +38,7 @@ LEAST_FOOT, LEAST_HAND = 240.0, 190.0
 WRONG_UNIT = 3.0
 """A garment is no longer than this many times the girth beside it."""
 
+_HIP_EASE = Doubt(lambda mm: mm["ease"] > 0.5 * mm["hip"], "The ease is more than half the hip")
 _LEG = (
     Doubt(lambda mm: mm["ankle"] > 0.8 * mm["hip"], "The hem of one leg is nearly as wide as hips"),
     Doubt(lambda mm: mm["ankle"] < LEAST_FOOT, "A foot hardly goes through this hem"),
@@ -48,6 +49,7 @@ _LEG = (
     Doubt(lambda mm: mm["crotch"] > 0.45 * mm["hip"], "The crotch is very deep for this hip"),
     Doubt(lambda mm: mm["crotch"] < 0.18 * mm["hip"], "The crotch is very shallow for this hip"),
     Doubt(lambda mm: mm["length"] > WRONG_UNIT * mm["hip"], "It is very long for this hip"),
+    _HIP_EASE,
 )
 _BODICE = (
     Doubt(
@@ -78,6 +80,7 @@ DOUBTS: dict[str, tuple[Doubt, ...]] = {
             "The hem is narrower than the hip, so it wants a slit or stretch",
         ),
         Doubt(_more("hip_depth", "length"), "It ends above the hip"),
+        _HIP_EASE,
     ),
     "flared skirt": (
         Doubt(lambda mm: mm["sweep"] < 1.3 * mm["waist"], "The hem hardly flares beyond the waist"),
