@@ -135,6 +135,8 @@ def assign(choice: Choice) -> Chosen:
     if not choice.options and choice.spending is None:
         return Chosen((), True, 0.0)
     at = _columns(choice)
+    most = np.ones(at.total)
+    most[_beaten(choice)] = 0
     whole = np.ones(at.total, dtype=np.int64)
     whole[at.outfits : at.waits] = 0  # settled by the options they stand on
     whole[at.bought :] = 0
@@ -142,7 +144,7 @@ def assign(choice: Choice) -> Chosen:
         -np.array(_worth(choice, at)),
         constraints=_limits(choice, at).constraint(at.total),
         integrality=whole,
-        bounds=Bounds(0, 1),
+        bounds=Bounds(0, most),
         options={"time_limit": TIME_LIMIT, "mip_rel_gap": 0.0},
     )
     if answer.x is None:
@@ -159,6 +161,31 @@ def assign(choice: Choice) -> Chosen:
         paired=ones(at.outfits, at.waits),
         waiting=ones(at.waits, at.bought),
     )
+
+
+def _beaten(choice: Choice) -> list[int]:
+    """Options no best plan needs, by their places.
+
+    Other slots use at most as many cloths as there are others. If a slot has one better cloth
+    more than that, one of them lies idle in any plan, and taking it loses nothing: it fits, it
+    is nobody's. Not so for options that joint lays or outfits stand on.
+    """
+    stood_on = [(each.one, each.other) for each in choice.joints]
+    stood_on += [(each.one, each.other) for each in choice.outfits]
+    bound = {place for both in stood_on for place in both}
+    by_slot: dict[int, list[int]] = {}
+    for place, option in enumerate(choice.options):
+        by_slot.setdefault(option.slot, []).append(place)
+    beaten = []
+    for places in by_slot.values():
+        better: set[int] = set()
+        for place in sorted(places, key=lambda p: (-choice.options[p].gain, p)):
+            cloth = choice.options[place].cloth
+            if len(better) >= len(by_slot) and place not in bound:
+                beaten.append(place)
+            elif choice.reach(place) <= choice.room[cloth]:
+                better.add(cloth)
+    return beaten
 
 
 def _columns(choice: Choice) -> _Columns:

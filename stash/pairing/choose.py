@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Role
 from stash.pairing.assign import Choice, Chosen, Joint, Option, Outfit, assign
-from stash.pairing.outfits import BEST, GOES_FROM, PARTNERS, TOGETHER, cloths_match, pair_up
+from stash.pairing.outfits import (
+    BEST,
+    GOES_FROM,
+    MOST_OUTFITS,
+    PARTNERS,
+    TOGETHER,
+    cloths_match,
+    pair_up,
+)
 from stash.pairing.worth import ALL_FROM_SHELF, wanted
 from stash.units.length import ZERO, Length
 
@@ -180,26 +188,38 @@ def _tested_in(slot: Slot, filled: Sequence[Filled]) -> frozenset[int]:
 
 
 def _outfits(ask: Ask, open_slots: Sequence[int], options: Sequence[Option]) -> tuple[Outfit, ...]:
-    """Pairs of the best cloths of makes that are worn together."""
+    """Pairs of the best cloths of makes that are worn together.
+
+    Of a long queue the pairs that count most: those of the next partner before those of a later
+    one, and the best cloths first.
+    """
     best: dict[int, list[int]] = {}
     for place, option in enumerate(options):
         best.setdefault(option.slot, []).append(place)
     for slot, places in best.items():
         best[slot] = sorted(places, key=lambda p: (-options[p].gain, p))[:BEST]
     mains = [n for n in open_slots if ask.filled[n].slot.role is Role.MAIN and n in best]
-    found = []
-    for one, other in _partners(ask, mains):
+    found: list[tuple[int, int, Outfit]] = []
+    for turn, one, other in _partners(ask, mains):
         least = min(wanted(ask.filled[n].slot.make, ask.today) for n in (one, other))
-        for a in best[one]:
-            for b in best[other]:
-                match = cloths_match(ask.cloths[options[a].cloth], ask.cloths[options[b].cloth])
-                if match is not None and match.mark >= GOES_FROM:
-                    found.append(Outfit(a, b, TOGETHER * least * match.mark))
-    return tuple(found)
+        for rank, (a, b) in _by_rank(best[one], best[other]):
+            match = cloths_match(ask.cloths[options[a].cloth], ask.cloths[options[b].cloth])
+            if match is not None and match.mark >= GOES_FROM:
+                found.append((turn, rank, Outfit(a, b, TOGETHER * least * match.mark)))
+    found.sort(key=lambda each: each[:2])
+    return tuple(outfit for _, _, outfit in found[:MOST_OUTFITS])
 
 
-def _partners(ask: Ask, mains: Sequence[int]) -> list[tuple[int, int]]:
-    """Slots of makes worn together; each make is thought of with a few later ones only."""
+def _by_rank(one: Sequence[int], other: Sequence[int]) -> list[tuple[int, tuple[int, int]]]:
+    """All pairs, each with the place of the worse of the two in its own list."""
+    return [(max(m, n), (a, b)) for m, a in enumerate(one) for n, b in enumerate(other)]
+
+
+def _partners(ask: Ask, mains: Sequence[int]) -> list[tuple[int, int, int]]:
+    """Slots of makes worn together, behind how far on the second stands among the partners.
+
+    Each make is thought of with a few later ones only.
+    """
     found = []
     for place, one in enumerate(mains):
         later = [
@@ -207,5 +227,5 @@ def _partners(ask: Ask, mains: Sequence[int]) -> list[tuple[int, int]]:
             for other in mains[place + 1 :]
             if pair_up(ask.filled[one].slot.make, ask.filled[other].slot.make, ask.patterns)
         ]
-        found += [(one, other) for other in later[:PARTNERS]]
+        found += [(turn, one, other) for turn, other in enumerate(later[:PARTNERS])]
     return found

@@ -71,10 +71,12 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pairing:
-    """One make role set against one cloth. Lengths are of the cloth after its first wash."""
+class Judged:
+    """A role set against one cloth, in numbers. Lengths are of the cloth after its first wash.
 
-    make_id: int
+    The same for every make that asks the same.
+    """
+
     role: Role
     cloth_id: int
     verdict: Verdict
@@ -87,9 +89,17 @@ class Pairing:
     """Length to cut off as the cloth lies now, before washing if it is not washed."""
     suit: float
     """0-1."""
+    reasons: tuple[Reason, ...]
+    """In a pairing that on length comes first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pairing(Judged):
+    """One make role set against one cloth, in words too."""
+
+    make_id: int
     suit_known: float
     """Share of what counts that is known, 0-1: what nobody measured lowers this, not the suit."""
-    reasons: tuple[Reason, ...]
     cautions: tuple[str, ...] = ()
     muslin_first: MuslinFirst | None = None
     """The advice to test the fit first; None also where nobody looked."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from stash.pairing.case import case_for
-from stash.pairing.gates import failed
+from stash.pairing.gates import failed, unmeasured
 from stash.pairing.suit import reasons_for, suit_of
 
 if TYPE_CHECKING:
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.config import Settings, System
     from stash.garment.pattern import Pattern, Role
+    from stash.pairing.case import Case
     from stash.pairing.judgement import Reason
 
 
@@ -27,7 +28,22 @@ class Nature:
     reasons: tuple[Reason, ...]
     bars: tuple[Reason, ...]
     """The hard asks it fails."""
+    open: tuple[Reason, ...]
+    """The hard asks nobody can answer until something is measured."""
     suit: float
+
+
+def nature_of(case: Case) -> Nature:
+    """Judge it."""
+    reasons = reasons_for(case)
+    return Nature(
+        cloth=case.cloth,
+        pattern=case.pattern,
+        reasons=reasons,
+        bars=failed(reasons),
+        open=unmeasured(reasons),
+        suit=suit_of(reasons),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +63,7 @@ class Natures:
         key = (id(cloth), id(pattern), role)
         found = self._found.get(key)
         if found is None:  # kept with its records, so that no other ever has their identity
-            case = case_for(cloth, pattern, role, self.system, weights=self.weights)
-            reasons = reasons_for(case)
-            found = Nature(cloth, pattern, reasons, failed(reasons), suit_of(reasons))
+            found = nature_of(case_for(cloth, pattern, role, self.system, weights=self.weights))
             self._found[key] = found
         return found
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from stash.cloth.washing import shelf_length, washed_length
@@ -11,9 +12,10 @@ from stash.pairing.case import case_for
 from stash.pairing.cautions import cautions
 from stash.pairing.factors import waste
 from stash.pairing.gates import failed, unmeasured
-from stash.pairing.judgement import Need, Pairing, Reason, Sureness, Verdict
+from stash.pairing.judgement import Judged, Need, Pairing, Reason, Sureness, Verdict
+from stash.pairing.nature import nature_of
 from stash.pairing.needs import MATCHED, question_for
-from stash.pairing.suit import known_of, reasons_for, suit_of, weighed
+from stash.pairing.suit import known_of, suit_of, weighed
 from stash.trade.repeats import repeats_to_order
 from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
     from stash.config import Settings, System
     from stash.garment.make import Make, Person
     from stash.garment.pattern import Pattern, Role
+    from stash.pairing.nature import Nature
     from stash.pairing.needs import Needs
 
 
@@ -56,37 +59,78 @@ def pair(
         allowance: Extra length of washed cloth wanted on top of the need.
         beside: Settled cloths of the make's other roles, which are cared for together.
     """
-    weights = settings.weights
-    case = case_for(cloth, pattern, role, settings.system, weights=weights, beside=beside)
-    reasons = reasons_for(case)
-    if bars := failed(reasons):
-        need = Need(
-            length=None,
-            sureness=Sureness.UNKNOWN,
-            why=f"Not laid out: {bars[0].sentence}",
-        )
-    else:
+    nature = nature_of(
+        case_for(cloth, pattern, role, settings.system, weights=settings.weights, beside=beside)
+    )
+    need = barred(nature)
+    if need is None:
         need = with_repeat(needs.answer(question_for(make, pattern, role, cloth)), cloth, role)
         need = _longer(need, allowance)
-        used = waste(need)
-        reasons = (*reasons, *weighed((used,), weights)) if used else reasons
-    pairing = Pairing(
-        make_id=make.id,
+    judged = judge(role, nature, need, free, settings)
+    return told(judged, make, nature, free, settings, person=person)
+
+
+def barred(nature: Nature) -> Need | None:
+    """What stands for the need of a cloth that fails a hard ask; None where it passes all."""
+    if not nature.bars:
+        return None
+    why = f"Not laid out: {nature.bars[0].sentence}"
+    return Need(length=None, sureness=Sureness.UNKNOWN, why=why)
+
+
+def judge(role: Role, nature: Nature, need: Need, free: Length, settings: Settings) -> Judged:
+    """Set the need against `free`, the length as it lies on the shelf that may be used."""
+    cloth, reasons, suit = nature.cloth, nature.reasons, nature.suit
+    if used := waste(need):
+        reasons = (*reasons, *weighed((used,), settings.weights))
+        suit = suit_of(reasons)
+    have, length = washed_length(free, cloth), need.length
+    return Judged(
         role=role,
         cloth_id=cloth.id,
-        verdict=Verdict.UNKNOWN,
+        verdict=_verdict(need, nature.bars, nature.open, have, margin_of(need, settings)),
         need=need,
-        have=ZERO,
-        spare=None,
-        cut_from_shelf=shelf_length(need.length, cloth) if need.length is not None else None,
-        suit=suit_of(reasons),
-        suit_known=known_of(reasons),
+        have=have,
+        spare=None if length is None else have - length,
+        cut_from_shelf=None if length is None else shelf_length(length, cloth),
+        suit=suit,
         reasons=reasons,
+    )
+
+
+def told(
+    judged: Judged,
+    make: Make,
+    nature: Nature,
+    free: Length,
+    settings: Settings,
+    *,
+    person: Person | None = None,
+) -> Pairing:
+    """The same in words: what is to be said of the length, and what to think of first."""
+    said = _length_reason(judged.need, judged.verdict, judged.have, settings.system)
+    return Pairing(
+        make_id=make.id,
+        role=judged.role,
+        cloth_id=judged.cloth_id,
+        verdict=judged.verdict,
+        need=judged.need,
+        have=judged.have,
+        spare=judged.spare,
+        cut_from_shelf=judged.cut_from_shelf,
+        suit=judged.suit,
+        suit_known=known_of(judged.reasons),
+        reasons=(said, *judged.reasons) if said else judged.reasons,
         cautions=cautions(
-            cloth, pattern, role, view=make.view, size=make.size, person=person, free=free
+            nature.cloth,
+            nature.pattern,
+            judged.role,
+            view=make.view,
+            size=make.size,
+            person=person,
+            free=free,
         ),
     )
-    return with_free(pairing, cloth, free, settings)
 
 
 def with_free(pairing: Pairing, cloth: Cloth, free: Length, settings: Settings) -> Pairing:
@@ -94,7 +138,8 @@ def with_free(pairing: Pairing, cloth: Cloth, free: Length, settings: Settings) 
     have = washed_length(free, cloth)
     length = pairing.need.length
     nature = tuple(reason for reason in pairing.reasons if reason.factor != "length")
-    verdict = _verdict(pairing.need, nature, have, margin_of(pairing.need, settings))
+    margin = margin_of(pairing.need, settings)
+    verdict = _verdict(pairing.need, failed(nature), unmeasured(nature), have, margin)
     spare = None if length is None else have - length
     said = _length_reason(pairing.need, verdict, have, settings.system)
     return replace(
@@ -134,8 +179,12 @@ def margin_of(need: Need, settings: Settings) -> Length:
     """Spare length that makes a fit comfortable: the larger of the two settings."""
     if need.length is None:
         return ZERO
-    share = need.length.times(Fraction(settings.margin_percent) / 100)
-    return max(Length.from_mm(settings.margin_mm), share)
+    return _margin(need.length, settings.margin_percent, settings.margin_mm)
+
+
+@lru_cache(maxsize=4096)
+def _margin(length: Length, percent: float, least: float) -> Length:
+    return max(Length.from_mm(least), length.times(Fraction(percent) / 100))
 
 
 def _longer(need: Need, allowance: Length) -> Need:
@@ -150,12 +199,18 @@ def _longer(need: Need, allowance: Length) -> Need:
     )
 
 
-def _verdict(need: Need, nature: tuple[Reason, ...], have: Length, margin: Length) -> Verdict:
+def _verdict(
+    need: Need,
+    bars: tuple[Reason, ...],
+    unanswered: tuple[Reason, ...],
+    have: Length,
+    margin: Length,
+) -> Verdict:
     if need.too_narrow:
         return Verdict.TOO_NARROW
-    if failed(nature):
+    if bars:
         return Verdict.UNSUITED
-    if unmeasured(nature):
+    if unanswered:
         return Verdict.UNKNOWN
     if need.no_room:
         return Verdict.SHORT
