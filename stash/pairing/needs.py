@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
 
 from stash.cloth.washing import shrinkage, washed_usable_width
 from stash.config import System
-from stash.garment.charts import charted_amount
 from stash.garment.pattern import Role
 from stash.lay.errors import LayError, NoRoomError, TooNarrowError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind, Problem, Repeat, Ring, Shape, Spot
 from stash.pairing.blocked import StoodIn, stood_in
+from stash.pairing.charted import charted_need, is_charted, unknown
 from stash.pairing.judgement import Need, Sureness
 from stash.pairing.narrow import narrow_words
 from stash.pairing.shapes import shapes_of
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from stash.garment.make import Make
     from stash.garment.pattern import Pattern
     from stash.lay.result import Lay
+    from stash.pairing.block_curve import Laid
 
 MATCHED = (Role.MAIN, Role.CONTRAST)
 """Roles whose print is seen, so its repeat has to match."""
@@ -80,14 +82,49 @@ class Question:
         """The role has outlines, so it can be laid out."""
         return bool(self.pattern.pieces_for(self.make.view, self.make.size, self.role))
 
+    @property
+    def ask(self) -> tuple[object, ...]:
+        """The same for questions with one answer, whichever make puts them.
+
+        Patterns count by identity: hashing all their outlines takes longer than asking.
+        """
+        make, label = self.make, self.label and self.label.nm
+        others = [(id(pattern), m.view, m.size, role) for m, pattern, role in self.beside]
+        return (
+            *(id(self.pattern), make.view, make.size, self.role, self.width.nm, label),
+            *(self.nap, self.spots, self.patches, self.outline, self.repeat, self.kind),
+            *(self.gap.nm, self.times, *others),
+        )
+
+
+class Asked:
+    """A question to be looked up by what it asks; it keeps the records it is told apart by."""
+
+    __slots__ = ("_ask", "question")
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self._ask = question.ask
+
+    def __hash__(self) -> int:
+        return hash(self._ask)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Asked) and self._ask == other._ask
+
 
 @dataclass(frozen=True, slots=True)
 class WantedLay:
     """A lay somebody wants; pass `problem` and `kind` to `lay.solve.solve`."""
 
     key: str
-    problem: Problem
+    source: Question | Problem
     kind: LayKind | None
+
+    @property
+    def problem(self) -> Problem:
+        """What the solver is asked; put together only where the lay is not kept yet."""
+        return self.source if isinstance(self.source, Problem) else problem_of(self.source)
 
 
 def question_for(make: Make, pattern: Pattern, role: Role, cloth: Cloth) -> Question:
@@ -159,9 +196,9 @@ def wanted_lays(question: Question, book: KnownLays, seed: int = 1) -> Iterator[
     Without pieces they are those of the block scaled to the chart, if there is one; the last of
     them may be known only once `book` holds the others.
     """
-    if question.has_pieces:
-        problem = problem_of(question)
-        yield WantedLay(problem_key(problem, question.kind, seed), problem, question.kind)
+    found = _wanted_of(Asked(question), seed)
+    if found is not None:
+        yield from found
         return
 
     def laid(problem: Problem, kind: LayKind | None) -> float | None:
@@ -169,9 +206,31 @@ def wanted_lays(question: Question, book: KnownLays, seed: int = 1) -> Iterator[
         return None if lay is None else lay.need
 
     stood = stood_in(question)
-    if stood is not None and not _is_charted(_charted(question), stood):
-        for problem, kind in stood.lays(laid):
-            yield WantedLay(problem_key(problem, kind, seed), problem, kind)
+    if stood is not None:
+        yield from _block_lays(stood, laid, seed)
+
+
+@lru_cache(maxsize=8192)  # a plan puts the same questions again and again
+def _wanted_of(asked: Asked, seed: int) -> tuple[WantedLay, ...] | None:
+    """The lays wanted; None where they depend on what is kept."""
+    question = asked.question
+    if question.has_pieces:
+        key = problem_key(problem_of(question), question.kind, seed)
+        return (WantedLay(key, question, question.kind),)
+    stood = stood_in(question)
+    if stood is None or is_charted(charted_need(question), stood):
+        return ()
+    return tuple(_block_lays(stood, _nothing, seed)) if stood.plain else None
+
+
+def _block_lays(stood: StoodIn, laid: Laid, seed: int) -> Iterator[WantedLay]:
+    for problem, kind in stood.lays(laid):
+        yield WantedLay(problem_key(problem, kind, seed), problem, kind)
+
+
+def _nothing(problem: Problem, kind: LayKind | None) -> None:
+    """No lay is known."""
+    del problem, kind
 
 
 def missing_problems(
@@ -194,6 +253,7 @@ class Needs:
         self.seed = seed
         self.system = system
         self._answers: dict[str, Need] = {}
+        self._answered: dict[Asked, Need] = {}
 
     def answer(self, question: Question) -> Need:
         """Laid out, charted, estimated, or unknown: the surest that can be had. Never raises.
@@ -202,10 +262,17 @@ class Needs:
         block scaled to the chart, laid out. Where there is no block, or it will not agree
         with the chart, the chart's amounts are all there is, on the safe side.
         """
+        asked = Asked(question)
+        need = self._answered.get(asked)
+        if need is None:
+            need = self._answered[asked] = self._answer(question)
+        return need
+
+    def _answer(self, question: Question) -> Need:
         if question.has_pieces:
             return self._laid_out(question)
-        charted, stood = _charted(question), stood_in(question)
-        if stood is None or _is_charted(charted, stood):
+        charted, stood = charted_need(question), stood_in(question)
+        if stood is None or is_charted(charted, stood):
             return charted
         return self._estimated(stood) or charted
 
@@ -247,11 +314,11 @@ class Needs:
             try:
                 lay = solve(problem, kind=kind, seed=self.seed)
             except TooNarrowError as error:
-                return _unknown(narrow_words(error, self.system), too_narrow=error.piece)
+                return unknown(narrow_words(error, self.system), too_narrow=error.piece)
             except NoRoomError as error:
-                return _unknown(error.message, no_room=error.piece)
+                return unknown(error.message, no_room=error.piece)
             except LayError as error:
-                return _unknown(str(error))
+                return unknown(str(error))
             self.book.put(key, lay)
         return Need(
             length=Length.from_mm(lay.need),
@@ -259,44 +326,6 @@ class Needs:
             why=f"Laid out {lay.kind} with the pieces of the pattern.",
             lay=lay,
         )
-
-
-def _unknown(why: str, *, too_narrow: str = "", no_room: str = "") -> Need:
-    return Need(
-        length=None,
-        sureness=Sureness.UNKNOWN,
-        why=why,
-        too_narrow=too_narrow,
-        no_room=no_room,
-    )
-
-
-def _is_charted(charted: Need, stood: StoodIn) -> bool:
-    """The chart itself speaks of just such a cloth, so nothing is estimated."""
-    return charted.sureness is Sureness.CHARTED and stood.is_as_charted
-
-
-def _charted(question: Question) -> Need:
-    make, pattern, role = question.make, question.pattern, question.role
-    rows = pattern.charts_for(make.view, make.size, role)
-    label = question.label or question.width
-    found = charted_amount(pattern, make.view, make.size, role, label, question.nap)
-    if found is None:
-        size = f" in size {make.size}" if make.size else ""
-        return _unknown(
-            f"{pattern.name} has no pieces for {role}{size}, and "
-            + ("its chart does not reach this width." if rows else "no chart.")
-        )
-    amount, exact, why = found
-    if exact:
-        return Need(length=amount, sureness=Sureness.CHARTED, why=why)
-    return Need(
-        length=amount,
-        sureness=Sureness.ESTIMATED,
-        why=why,
-        low=min((row.amount for row in rows), default=amount),
-        high=amount,
-    )
 
 
 class Known(Needs):

@@ -1,0 +1,52 @@
+"""What the chart of a pattern says a role needs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.garment.charts import charted_amount
+from stash.pairing.judgement import Need, Sureness
+
+if TYPE_CHECKING:
+    from stash.pairing.blocked import StoodIn
+    from stash.pairing.needs import Question
+
+
+def charted_need(question: Question) -> Need:
+    """The chart's own amount, one told from it, or unknown."""
+    make, pattern, role = question.make, question.pattern, question.role
+    rows = pattern.charts_for(make.view, make.size, role)
+    label = question.label or question.width
+    found = charted_amount(pattern, make.view, make.size, role, label, question.nap)
+    if found is None:
+        size = f" in size {make.size}" if make.size else ""
+        return unknown(
+            f"{pattern.name} has no pieces for {role}{size}, and "
+            + ("its chart does not reach this width." if rows else "no chart.")
+        )
+    amount, exact, why = found
+    if exact:
+        return Need(length=amount, sureness=Sureness.CHARTED, why=why)
+    return Need(
+        length=amount,
+        sureness=Sureness.ESTIMATED,
+        why=why,
+        low=min((row.amount for row in rows), default=amount),
+        high=amount,
+    )
+
+
+def is_charted(charted: Need, stood: StoodIn) -> bool:
+    """The chart itself speaks of just such a cloth, so nothing is estimated."""
+    return charted.sureness is Sureness.CHARTED and stood.is_as_charted
+
+
+def unknown(why: str, *, too_narrow: str = "", no_room: str = "") -> Need:
+    """No length, and why."""
+    return Need(
+        length=None,
+        sureness=Sureness.UNKNOWN,
+        why=why,
+        too_narrow=too_narrow,
+        no_room=no_room,
+    )
