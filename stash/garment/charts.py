@@ -69,13 +69,14 @@ def _outdone(row: ChartRow, other: ChartRow) -> bool:
     same = (row.role, row.view, row.size, row.with_nap)
     if same != (other.role, other.view, other.size, other.with_nap):
         return False
-    if not _one_width(row.width, other.width) or other.amount <= row.amount:
+    if not one_width(row.width, other.width) or other.amount <= row.amount:
         return False
     metric = row.amount.nm % TENTH_METRE.nm == 0 and other.amount.nm % EIGHTH_YARD.nm == 0
     return metric or other.amount > row.amount + HALF_TENTH
 
 
-def _one_width(one: Length, other: Length) -> bool:
+def one_width(one: Length, other: Length) -> bool:
+    """Shops and envelopes mean the same cloth by these two widths."""
     return abs(one.nm - other.nm) <= LABEL_TOLERANCE.nm or _one_column(one, other)
 
 

@@ -35,6 +35,12 @@ def test_parts_by_their_numbers(home: Path) -> None:
     listed = json.loads(run("pattern", "parts", "1", "--json").stdout)["parts"]
     assert [part["kind"] for part in listed] == ["piece", "size", "size", "chart row", "asks"]
     assert listed[3]["value"]["amount_mm"] == 1143
+    odd = run("pattern", "chart", "1", "size=38", "width=45in", "amount=1 1/8 yd").stderr
+    assert "Cloth of 152 cm needs more than cloth of 114 cm: is that right?" in odd
+    odd = run("pattern", "chart", "1", "size=38", "width=115cm", "amount=1.3 m").stderr
+    assert "needs more" not in odd
+    assert "the larger counts" not in odd
+    run("pattern", "remove-part", "1", "5,6")
     keys = run("pattern", "edit-part", "1", "1").stdout
     assert "* waist" in keys
     assert "90cm" in keys

@@ -181,11 +181,21 @@ def chart(ref: str | None, said: tuple[str, ...]) -> None:
     stash pattern chart "easy trousers" size=42 width=140cm amount="2.4 m"; without anything
     it lists the keys.
     """
+    from stash.services.chart_doubts import chart_doubts
     from stash.services.pattern_fields import CHART_FIELDS
     from stash.services.patterns import add_chart_row
 
-    if kept := _told(ref, said, CHART_FIELDS, add_chart_row):
+    doubts: list[str] = []
+
+    def keep(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
+        kept = add_chart_row(stash, ref, texts)
+        doubts.extend(chart_doubts(kept, kept.charts[-1:], stash.settings.system))
+        return kept
+
+    if kept := _told(ref, said, CHART_FIELDS, keep):
         click.echo(f"Chart rows of {kept.name}: {len(kept.charts)}.", err=True)
+    for doubt in doubts:
+        click.echo(doubt, err=True)
 
 
 @click.command()

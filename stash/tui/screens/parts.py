@@ -175,8 +175,14 @@ class PartsScreen(Room):
         self.app.push_screen(form, self._kept)
 
     def _kept(self, kept: object) -> None:
-        if kept is not None:
-            self.post_message(Changed("✓ Kept. ctrl+z undoes it."))
+        if kept is None or self.pattern is None:
+            return
+        from stash.services.chart_doubts import chart_doubts
+
+        now, before = cast("Pattern", kept), self.pattern
+        typed = [row for row in now.charts if row not in before.charts]
+        asked = chart_doubts(now, typed, stash_of(self).settings.system)
+        self.post_message(Changed(" ".join(("✓ Kept. ctrl+z undoes it.", *asked))))
 
     def action_remove(self) -> None:
         """Ask, then take the chosen part out."""

@@ -206,7 +206,16 @@ class PatternsRoom(KeepingRoom):
         """Type one line of the envelope's chart."""
         key = self.table.chosen
         if key is not None:
-            self._push(adding(stash_of(self), self.found[key].pattern, PartKind.CHART))
+            form = adding(stash_of(self), self.found[key].pattern, PartKind.CHART)
+            self.app.push_screen(form, partial(self._row_kept, form.form))
+
+    def _row_kept(self, form: Form, kept: object) -> None:
+        from stash.services.chart_doubts import chart_doubts
+
+        if kept is not None:
+            pattern, system = cast("Pattern", kept), stash_of(self).settings.system
+            self.remark = " ".join(chart_doubts(pattern, pattern.charts[-1:], system))
+        self._kept(form, kept)
 
     def _push(self, form: FormScreen) -> None:
         self.app.push_screen(form, partial(self._kept, form.form))
