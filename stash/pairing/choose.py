@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.garment.pattern import Pattern
     from stash.pairing.assign import Spending
-    from stash.pairing.judgement import Need, Pairing
+    from stash.pairing.judgement import Judged, Need
     from stash.pairing.slots import Slot
     from stash.pairing.worth import Worth
 
@@ -36,10 +36,11 @@ NM_PER_TENTH = 100_000
 
 @dataclass(frozen=True, slots=True)
 class Filled:
-    """A slot with everything judged for it. `worths` holds the pairings that can be cut."""
+    """A slot with everything judged for it. `worths` holds the cloths that can be cut."""
 
     slot: Slot
-    pairings: tuple[Pairing, ...]
+    judged: Mapping[int, Judged]
+    """By cloth id, in the order of the ids."""
     worths: Mapping[int, Worth]
 
 
@@ -133,8 +134,7 @@ def _given(
     by_slot = {options[place].slot: options[place].cloth for place in chosen.taken}
     left = dict(ask.free)
     for number, cloth in by_slot.items():
-        pairings = ask.filled[number].pairings
-        cut = next(p.cut_from_shelf for p in pairings if p.cloth_id == cloth)
+        cut = ask.filled[number].judged[cloth].cut_from_shelf
         left[cloth] = left[cloth] - (cut or ZERO)
     for joint in joined:
         left[joint.cloth] = left[joint.cloth] + joint.saved
@@ -157,7 +157,7 @@ def _options(filled: Sequence[Filled], open_slots: Sequence[int]) -> tuple[Optio
     return tuple(
         Option(number, p.cloth_id, tenths(p.cut_from_shelf), gain)
         for number in open_slots
-        for p in filled[number].pairings
+        for p in filled[number].judged.values()
         if p.cut_from_shelf is not None
         and p.cloth_id in filled[number].worths
         and (gain := filled[number].worths[p.cloth_id].gain) > 0

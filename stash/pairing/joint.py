@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from stash.cloth.record import Cloth
     from stash.pairing.choose import Ask, Filled, Given
-    from stash.pairing.judgement import Pairing
+    from stash.pairing.judgement import Judged
     from stash.pairing.needs import Needs, Question
 
 MOST_LAYS = 24
@@ -76,7 +76,7 @@ def worth_laying(ask: Ask, given: Given, known: Iterable[LaidTogether]) -> tuple
 def lay_together(ask: Ask, pair: Together, needs: Needs) -> LaidTogether | None:
     """Both laid in one lay; None when that saves nothing or does not go on the cloth."""
     cloth = ask.cloths[pair.cloth]
-    one, other = (_pairing(ask.filled[n], pair.cloth) for n in (pair.one, pair.other))
+    one, other = (ask.filled[n].judged[pair.cloth] for n in (pair.one, pair.other))
     need = with_repeat(needs.answer(_question(ask, pair)), cloth, one.role)
     if need.length is None or one.cut_from_shelf is None or other.cut_from_shelf is None:
         return None
@@ -92,7 +92,7 @@ def lay_together(ask: Ask, pair: Together, needs: Needs) -> LaidTogether | None:
 def shares(joint: LaidTogether, filled: Sequence[Filled]) -> dict[int, Length]:
     """Length of the joint lay each of its slots answers for, as the cloth lies on the shelf."""
     alone = {
-        n: _pairing(filled[n], joint.cloth).cut_from_shelf or ZERO for n in (joint.one, joint.other)
+        n: filled[n].judged[joint.cloth].cut_from_shelf or ZERO for n in (joint.one, joint.other)
     }
     total = alone[joint.one].nm + alone[joint.other].nm
     first = Length(joint.length.nm * alone[joint.one].nm // max(1, total))
@@ -129,7 +129,7 @@ def _could_fit(ask: Ask, pair: Together) -> bool:
         return False
     if cloth.repeat_length and (one.slot.role in MATCHED) != (other.slot.role in MATCHED):
         return False
-    least = [_least(_pairing(each, pair.cloth), cloth) for each in (one, other)]
+    least = [_least(each.judged[pair.cloth], cloth) for each in (one, other)]
     if least[0] is None or least[1] is None:
         return False
     area = least[0][1] + least[1][1]
@@ -142,14 +142,10 @@ def _tests(one: Filled, other: Filled) -> bool:
     return b.id == a.muslin_for or a.id == b.muslin_for
 
 
-def _least(pairing: Pairing, cloth: Cloth) -> tuple[float, float] | None:
+def _least(judged: Judged, cloth: Cloth) -> tuple[float, float] | None:
     """Least length in mm and area in mm² of its lay; None where nothing was laid out."""
-    lay = pairing.need.lay
+    lay = judged.need.lay
     return None if lay is None else (lay.bound.length, lay.utilisation * lay.need * lay.width)
-
-
-def _pairing(each: Filled, cloth: int) -> Pairing:
-    return next(p for p in each.pairings if p.cloth_id == cloth)
 
 
 def held_together(joints: Iterable[LaidTogether]) -> Mapping[int, LaidTogether]:

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from stash.garment.pattern import Role
-from stash.pairing.choose import Ask, Filled, choose
+from stash.pairing.choose import Ask, choose
+from stash.pairing.filling import Judging
 from stash.pairing.joint import MOST_LAYS, held_together, lay_together, shares, worth_laying
 from stash.pairing.judgement import PlannedRole, SeasonPlan
 from stash.pairing.nature import natures_for
-from stash.pairing.needs import Known
 from stash.pairing.order import sewing_order
-from stash.pairing.outfits import TOGETHER, best_companion, companions
 from stash.pairing.plan_words import (
     Told,
     why_bought,
@@ -24,37 +22,23 @@ from stash.pairing.plan_words import (
 )
 from stash.pairing.prune import worth_a_lay
 from stash.pairing.shortfall import shortfall
-from stash.pairing.slots import Slot, free_lengths, slots_of
+from stash.pairing.slots import free_lengths, slots_of
 from stash.pairing.spending import spending_of
-from stash.pairing.verdict import pair, with_free
-from stash.pairing.worth import worth
-from stash.units.length import ZERO, Length
+from stash.pairing.verdict import with_free
+from stash.units.length import ZERO
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable
     from datetime import date
 
-    from stash.cloth.record import Cloth
     from stash.config import Settings
-    from stash.garment.make import Make, Person, Promise
-    from stash.garment.pattern import Pattern
-    from stash.pairing.choose import Given, LaidTogether
-    from stash.pairing.judgement import Pairing, Shortfall
+    from stash.pairing.choose import Filled, Given, LaidTogether
+    from stash.pairing.filling import Shelf
+    from stash.pairing.judgement import Shortfall
     from stash.pairing.nature import Natures
     from stash.pairing.needs import Needs
 
     Tell = Callable[[int, int, str], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Shelf:
-    """What the plan may use: everything as plain records."""
-
-    makes: Sequence[Make]
-    patterns: Mapping[int, Pattern]
-    cloths: Mapping[int, Cloth]
-    promises: Sequence[Promise]
-    people: Mapping[int, Person]
 
 
 def season_plan(
@@ -77,10 +61,23 @@ def season_plan(
     natures = natures or natures_for(settings)
     slots = slots_of(shelf.makes, shelf.patterns, shelf.promises)
     free = free_lengths(shelf.makes, tuple(shelf.cloths.values()), shelf.promises)
+    aside = {
+        slot.ask: worth_a_lay(slot, tuple(shelf.cloths.values()), free, natures)
+        for slot in {slot.ask: slot for slot in slots if slot.held is None}.values()
+    }
+    judging = Judging(
+        shelf=shelf,
+        free=free,
+        needs=needs,
+        natures=natures,
+        aside=aside,
+        settings=settings,
+        today=today,
+    )
     filled = []
     for number, slot in enumerate(slots):
         tell(number, len(slots), f"{slot.make.name}: {slot.role}")
-        filled.append(_judge(slot, shelf, free, needs, settings, today, natures))
+        filled.append(judging.fill(slot))
     ask = Ask(
         filled=filled,
         cloths=shelf.cloths,
@@ -92,7 +89,7 @@ def season_plan(
     given = _choose(ask, needs, tell)
     told = _told(ask, given, settings)
     roles = tuple(
-        _planned(number, each, given, shelf, settings, told) for number, each in enumerate(filled)
+        _planned(number, each, given, judging, told) for number, each in enumerate(filled)
     )
     bought = [
         _shortfall(number, each, shelf, needs, settings, told)
@@ -134,94 +131,33 @@ def _choose(ask: Ask, needs: Needs, tell: Tell) -> Given:
             return given
 
 
-def _judge(
-    slot: Slot,
-    shelf: Shelf,
-    free: Mapping[int, Length],
-    needs: Needs,
-    settings: Settings,
-    today: date,
-    natures: Natures,
-) -> Filled:
-    person = shelf.people.get(slot.make.person_id) if slot.make.person_id is not None else None
-    held = slot.held
-    cloths = (
-        sorted(shelf.cloths.values(), key=lambda c: c.id)
-        if held is None
-        else [shelf.cloths[held.cloth_id]]
-    )
-    plain = worth_a_lay(slot, cloths, free, natures)
-    pairings = []
-    for cloth in cloths:
-        mine = held.length if held is not None else ZERO
-        room = mine if held is not None and held.cut else free[cloth.id] + mine
-        asked = Known(plain[cloth.id]) if cloth.id in plain else needs
-        pairings.append(
-            pair(slot.make, slot.pattern, slot.role, cloth, room, asked, settings, person=person)
-        )
-    tested = slot.pattern.tested or any(m.muslin_for == slot.make.id for m in shelf.makes)
-    able = [p for p in pairings if p.verdict.can_be_cut]
-    saved = min((p.need.length for p in able if p.need.length is not None), default=ZERO)
-    goes_with = _goes_with(slot, able, shelf)
-    worths = {
-        p.cloth_id: worth(
-            slot.make,
-            shelf.cloths[p.cloth_id],
-            p,
-            tested=tested,
-            today=today,
-            saved=saved,
-            goes_with=goes_with.get(p.cloth_id, 0.0),
-        )
-        for p in able
-    }
-    return Filled(slot, tuple(pairings), worths)
-
-
-def _goes_with(slot: Slot, able: Sequence[Pairing], shelf: Shelf) -> dict[int, float]:
-    """By cloth id, what going well with a make that is settled is worth."""
-    if slot.role is not Role.MAIN:
-        return {}
-    settled = companions(slot.make, shelf.makes, shelf.patterns, shelf.cloths, shelf.promises)
-    found = {}
-    for pairing in able:
-        best = best_companion(shelf.cloths[pairing.cloth_id], settled)
-        if best is not None:
-            found[pairing.cloth_id] = TOGETHER * best[1].mark
-    return found
-
-
-def _planned(
-    number: int, each: Filled, given: Given, shelf: Shelf, settings: Settings, told: Told
-) -> PlannedRole:
-    slot = each.slot
+def _planned(number: int, each: Filled, given: Given, judging: Judging, told: Told) -> PlannedRole:
+    slot, cloths, settings = each.slot, judging.shelf.cloths, judging.settings
     base = PlannedRole(make_id=slot.make.id, role=slot.role, pairing=None, runner_up=None, why="")
     if slot.held is not None:
-        kept = each.pairings[0]
-        why = why_kept(slot.held, kept, shelf.cloths[slot.held.cloth_id].name)
+        kept = judging.pairing(slot, each.judged[slot.held.cloth_id])
+        why = why_kept(slot.held, kept, cloths[slot.held.cloth_id].name)
         return replace(base, pairing=kept, why=why, pinned=True)
     cloth_id = given.by_slot.get(number)
     best_first = sorted(each.worths, key=lambda cloth: (-each.worths[cloth].gain, cloth))
     others = [cloth for cloth in best_first if cloth != cloth_id]
-    by_cloth = {p.cloth_id: p for p in each.pairings}
-    base = replace(base, runner_up=by_cloth[others[0]] if others else None)
+    if others:
+        base = replace(base, runner_up=judging.pairing(slot, each.judged[others[0]]))
     if cloth_id is None:
         why = why_bought(told, number, others[0] if others else None)
         if slot.make.id in given.waiting:
             return replace(base, why=f"{why_waits(settings)} {why}", waits=True)
         return replace(base, why=why)
-    taken = by_cloth[cloth_id]
+    taken = judging.pairing(slot, each.judged[cloth_id])
     joint = held_together(given.together).get(number)
     if joint is None:
         room = given.spare[cloth_id] + (taken.cut_from_shelf or ZERO)
-        pairing = with_free(taken, shelf.cloths[cloth_id], room, settings)
+        pairing = with_free(taken, cloths[cloth_id], room, settings)
         why = why_chosen(told, number, pairing, others[0] if others else None)
         return replace(base, pairing=pairing, why=why)
     other = joint.other if joint.one == number else joint.one
     both = replace(taken, need=joint.need)
-    pairing = with_free(
-        both, shelf.cloths[cloth_id], given.spare[cloth_id] + joint.length, settings
-    )
+    pairing = with_free(both, cloths[cloth_id], given.spare[cloth_id] + joint.length, settings)
     pairing = replace(pairing, cut_from_shelf=shares(joint, told.filled)[number])
     why = why_chosen(told, number, pairing, others[0] if others else None)
     why = f"{why_together(told, other, joint.saved)} {why}"
@@ -240,7 +176,7 @@ def _told(ask: Ask, given: Given, settings: Settings) -> Told:
     return Told(
         filled=ask.filled,
         makes=tuple(each.slot.make for each in ask.filled),
-        pairings=tuple({p.cloth_id: p for p in each.pairings} for each in ask.filled),
+        pairings=tuple(each.judged for each in ask.filled),
         worths=tuple(each.worths for each in ask.filled),
         cloths=ask.cloths,
         users=users,
@@ -263,7 +199,7 @@ def _shortfall(
         slot.make,
         slot.pattern,
         slot.role,
-        each.pairings,
+        tuple(each.judged.values()),
         shelf.cloths,
         needs,
         settings,

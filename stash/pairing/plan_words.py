@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from stash.config import Settings, System
     from stash.garment.make import Make, Promise
     from stash.pairing.choose import Filled
-    from stash.pairing.judgement import Pairing
+    from stash.pairing.judgement import Judged, Pairing
     from stash.pairing.worth import Worth
     from stash.units.length import Length
 
@@ -40,7 +40,7 @@ class Told:
 
     filled: Sequence[Filled]
     makes: Sequence[Make]
-    pairings: Sequence[Mapping[int, Pairing]]
+    pairings: Sequence[Mapping[int, Judged]]
     worths: Sequence[Mapping[int, Worth]]
     cloths: Mapping[int, Cloth]
     users: Mapping[int, Sequence[int]]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from stash.pairing.moves import Move, moves, planned
-from stash.pairing.plan import Shelf, season_plan
+from stash.pairing.plan import season_plan
 from stash.pairing.worth import ALL_FROM_SHELF, wanted, worth
 from stash.units.length import ZERO, Length
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from stash.config import Settings
+    from stash.pairing.filling import Shelf
     from stash.pairing.judgement import PlannedRole, SeasonPlan
     from stash.pairing.needs import Needs
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from stash.cloth.record import USUAL_SELVEDGE, Structure
 from stash.pairing.case import asks_of
 from stash.pairing.factors import hand_range, weight_words
-from stash.pairing.judgement import BuyWidth, Pairing, Shortfall, Sureness, Verdict
+from stash.pairing.judgement import BuyWidth, Shortfall, Sureness, Verdict
 from stash.pairing.needs import Question
 from stash.pairing.worth import GOOD_ENOUGH
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from stash.config import Settings, System
     from stash.garment.make import Make
     from stash.garment.pattern import Asks, Pattern, Role
-    from stash.pairing.judgement import Need
+    from stash.pairing.judgement import Judged, Need
     from stash.pairing.needs import Needs
 
 
@@ -55,7 +55,7 @@ def shortfall(
     make: Make,
     pattern: Pattern,
     role: Role,
-    pairings: Sequence[Pairing],
+    pairings: Sequence[Judged],
     cloths: Mapping[int, Cloth],
     needs: Needs,
     settings: Settings,
@@ -112,7 +112,7 @@ def _buy(question: Question, width: Length, need: Need, settings: Settings) -> B
 
 
 def nearest_miss(
-    pairings: Iterable[Pairing],
+    pairings: Iterable[Judged],
     cloths: Mapping[int, Cloth],
     taken: Mapping[int, str],
     system: System,
@@ -147,7 +147,7 @@ _ORDER = (
 )
 
 
-def _distance(pairing: Pairing) -> tuple[bool, int, int, bool, int, float, int]:
+def _distance(pairing: Judged) -> tuple[bool, int, int, bool, int, float, int]:
     """How far a pairing is from being cut: what could be mended first, then by how much."""
     bars = sum(1 for reason in pairing.reasons if reason.gate and reason.mark == 0)
     lacks = max(0, -pairing.spare.nm) if pairing.spare is not None else 0

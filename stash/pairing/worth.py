@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
-    from stash.pairing.judgement import Pairing
+    from stash.pairing.judgement import Judged
     from stash.units.length import Length
 
 GOOD_ENOUGH = 0.4
@@ -89,7 +89,7 @@ def wanted(make: Make, today: date) -> float:
 def worth(
     make: Make,
     cloth: Cloth,
-    pairing: Pairing,
+    pairing: Judged,
     *,
     tested: bool,
     today: date,
@@ -139,7 +139,7 @@ def worth(
     return Worth(gain, tuple(why for _, _, why in marks if why), parts)
 
 
-def used_share(pairing: Pairing) -> float:
+def used_share(pairing: Judged) -> float:
     """Share of the free length that would be cut: long pieces are kept for long needs."""
     if pairing.need.length is None or pairing.have.nm <= 0:
         return 0.0

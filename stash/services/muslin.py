@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from stash.errors import StoppedError
 from stash.garment.pattern import Role
+from stash.pairing.filling import Shelf
 from stash.pairing.muslin import intended_cloth, muslin_candidates, muslin_first, priced
-from stash.pairing.plan import Shelf
 from stash.pairing.price import market
 from stash.pairing.slots import plan_questions
 from stash.pairing.wearing import wardrobe

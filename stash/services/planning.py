@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 
 from stash.errors import StoppedError
 from stash.garment.pattern import Role
+from stash.pairing.filling import Shelf
 from stash.pairing.moves import accepted, moves
 from stash.pairing.moves import planned as planned_before
 from stash.pairing.nature import natures_for
 from stash.pairing.needs import question_for
-from stash.pairing.plan import Shelf
 from stash.pairing.plan import season_plan as planned
 from stash.pairing.slots import plan_questions
 from stash.report.records import PlanBook

@@ -10,8 +10,9 @@ from stash.cloth.record import Cloth, FibreShare, Hand, Structure
 from stash.config import Settings
 from stash.garment.make import Make
 from stash.garment.pattern import Asks, ChartRow, Kind, Pattern, Piece, Role
+from stash.pairing.filling import Shelf
 from stash.pairing.needs import Needs
-from stash.pairing.plan import Shelf, season_plan
+from stash.pairing.plan import season_plan
 from stash.units.length import Length
 
 if TYPE_CHECKING:

@@ -13,11 +13,11 @@ from pairing_kit import SETTINGS, TODAY, Book, asking, cloth, cm, make, pattern,
 from stash.cloth.record import Hand, Structure
 from stash.garment.make import Promise, State
 from stash.garment.pattern import Kind, Role
+from stash.pairing.filling import Shelf
 from stash.pairing.likeness import differences, likeness, missed
 from stash.pairing.moves import Move
 from stash.pairing.muslin import intended_cloth, muslin_candidates, muslin_first, priced
 from stash.pairing.needs import Needs
-from stash.pairing.plan import Shelf
 from stash.pairing.price import Price, market
 from stash.pairing.wearing import Garment, wardrobe, worn
 
