@@ -20,8 +20,8 @@ from stash.pairing.plan_words import (
     why_together,
     why_waits,
 )
-from stash.pairing.prune import worth_a_lay
 from stash.pairing.shortfall import shortfall
+from stash.pairing.shortlist import needing_no_lay
 from stash.pairing.slots import free_lengths, slots_of
 from stash.pairing.spending import spending_of
 from stash.pairing.verdict import with_free
@@ -60,11 +60,9 @@ def season_plan(
     tell = progress or _hush
     natures = natures or natures_for(settings)
     slots = slots_of(shelf.makes, shelf.patterns, shelf.promises)
-    free = free_lengths(shelf.makes, tuple(shelf.cloths.values()), shelf.promises)
-    aside = {
-        slot.ask: worth_a_lay(slot, tuple(shelf.cloths.values()), free, natures)
-        for slot in {slot.ask: slot for slot in slots if slot.held is None}.values()
-    }
+    cloths = tuple(shelf.cloths.values())
+    free = free_lengths(shelf.makes, cloths, shelf.promises)
+    aside = needing_no_lay(slots, cloths, free, natures, needs.answer)
     judging = Judging(
         shelf=shelf,
         free=free,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from stash.cloth.washing import washed_length, washed_usable_width
 from stash.garment.pattern import Grain
@@ -35,12 +35,11 @@ def worth_a_lay(
     than buying would is not laid out, unless there is nothing better. Cloths that fail a hard
     ask, and roles with neither pieces nor block, are left out: they are never laid out anyway.
     """
-    pieces = slot.pattern.pieces_for(slot.make.view, slot.make.size, slot.role)
+    pieces = slot.pieces
     laid = pieces or stand_ins(slot.make, slot.pattern, slot.role)
     if not laid or slot.held is not None:
         return {}
-    area = sum(_area(piece) for piece in pieces)
-    least = max((_reach(piece) for piece in pieces), default=0.0)
+    least = least_of(pieces)
     plain: dict[int, Need] = {}
     poor: list[tuple[float, int]] = []
     fair = 0
@@ -48,7 +47,7 @@ def worth_a_lay(
         nature = natures.of(cloth, slot.pattern, slot.role)
         if nature.bars:
             continue
-        bound = max(least, area / washed_usable_width(cloth).mm)
+        bound = least.on(cloth)
         if bound > washed_length(free[cloth.id], cloth).mm:
             plain[cloth.id] = _bounded(bound)
         elif nature.suit < good_enough(slot.make):
@@ -75,6 +74,25 @@ def _bounded(bound: float) -> Need:
         why="Not laid out: the pieces alone take at least this much.",
         low=length,
     )
+
+
+class Least(NamedTuple):
+    """What no lay of some pieces can beat."""
+
+    area: float
+    """mm2."""
+    reach: float
+    """mm along the cloth."""
+
+    def on(self, cloth: Cloth) -> float:
+        """mm of this cloth, washed."""
+        return max(self.reach, self.area / washed_usable_width(cloth).mm)
+
+
+def least_of(pieces: Iterable[Piece]) -> Least:
+    """Their area and the farthest any of them must reach; nothing of none."""
+    pieces = tuple(pieces)
+    return Least(sum(map(_area, pieces)), max(map(_reach, pieces), default=0.0))
 
 
 def _area(piece: Piece) -> float:

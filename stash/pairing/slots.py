@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from stash.garment.pattern import Role
 from stash.pairing.nature import natures_for
 from stash.pairing.needs import question_for
-from stash.pairing.prune import worth_a_lay
+from stash.pairing.shortlist import needing_no_lay
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -17,9 +17,10 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.config import Settings
     from stash.garment.make import Make, Promise
-    from stash.garment.pattern import Pattern
+    from stash.garment.pattern import Pattern, Piece
     from stash.pairing.nature import Natures
     from stash.pairing.needs import Question
+    from stash.pairing.shortlist import AtHand
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,11 @@ class Slot:
     pattern: Pattern
     role: Role
     held: Promise | None
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Those of its pattern; none where only a chart is known."""
+        return tuple(self.pattern.pieces_for(self.make.view, self.make.size, self.role))
 
     @property
     def ask(self) -> tuple[object, ...]:
@@ -84,25 +90,30 @@ def plan_questions(
     promises: Sequence[Promise],
     settings: Settings,
     natures: Natures | None = None,
+    at_hand: AtHand | None = None,
 ) -> tuple[Question, ...]:
     """The questions of length the season plan will ask; pass them to `missing_problems`.
 
     Slots that ask the same put their questions once.
 
     Cloths that fail a hard ask are never laid out, nor are those with nothing left to give,
-    nor those whose answer is plain without a lay (see `prune`). Pass the `natures` the plan is
-    made with, and no cloth is judged twice.
+    nor those whose answer is plain without a lay (see `prune` and `shortlist`). Pass the
+    `natures` the plan is made with, and no cloth is judged twice. `at_hand` gives the needs
+    that are known already; ask again once the lays are found, until they are all known,
+    because a cloth may turn out to be too short, and the next best is then asked of too.
     """
     natures = natures or natures_for(settings)
     free = free_lengths(makes, cloths, promises)
     found = []
     open_slots: set[tuple[object, ...]] = set()
-    for slot in slots_of(makes, patterns, promises):
+    slots = slots_of(makes, patterns, promises)
+    aside = needing_no_lay(slots, cloths, free, natures, at_hand or _nothing)
+    for slot in slots:
         if slot.held is None and slot.ask in open_slots:
             continue
         if slot.held is None:
             open_slots.add(slot.ask)
-        plain = worth_a_lay(slot, cloths, free, natures)
+        plain = aside.get(slot.ask, {}) if slot.held is None else {}
         for cloth in cloths:
             if cloth.id in plain:
                 continue
@@ -113,3 +124,8 @@ def plan_questions(
             if not natures.of(cloth, slot.pattern, slot.role).bars:
                 found.append(question_for(slot.make, slot.pattern, slot.role, cloth))
     return tuple(found)
+
+
+def _nothing(question: Question) -> None:
+    """Nothing is laid out yet."""
+    del question

@@ -109,16 +109,7 @@ def worth(
         goes_with: Share of the priority for going well with a make that is settled.
     """
     marks: list[tuple[Part, float, str]] = [(Part.SUIT, pairing.suit - good_enough(make), "")]
-    fond = (cloth.loved - 1) / 4
-    if make.muslin:
-        why = "it is too well loved for a test" if cloth.loved >= 4 else ""
-        marks.append((Part.LOVED, -LOVED_ON_A_MUSLIN * fond, why))
-    elif cloth.loved >= 4 and not tested and pairing.role is Role.MAIN:
-        why = "it is well loved and the pattern is not tested yet"
-        marks.append((Part.UNTESTED, -LOVED_UNTESTED, why))
-    if pairing.role in INSIDE:
-        why = "it is too well loved to go inside" if cloth.loved >= 4 else ""
-        marks.append((Part.LOVED, -LOVED_INSIDE * fond, why))
+    marks += fondness(make, cloth, pairing.role, tested=tested)
     if pairing.verdict is Verdict.CLOSE:
         marks.append((Part.CLOSE, -CLOSE_FIT, "it is only just long enough"))
     if pairing.need.sureness is not Sureness.LAID_OUT:
@@ -137,6 +128,24 @@ def worth(
         parts[part] = parts.get(part, 0.0) + weight * share * mark
     gain = sum(parts.values()) + SAVED_PER_METRE * saved.mm / 1000
     return Worth(gain, tuple(why for _, _, why in marks if why), parts)
+
+
+def fondness(
+    make: Make, cloth: Cloth, role: Role, *, tested: bool
+) -> list[tuple[Part, float, str]]:
+    """What being loved takes from a cloth here, and in what words."""
+    marks = []
+    fond = (cloth.loved - 1) / 4
+    if make.muslin:
+        why = "it is too well loved for a test" if cloth.loved >= 4 else ""
+        marks.append((Part.LOVED, -LOVED_ON_A_MUSLIN * fond, why))
+    elif cloth.loved >= 4 and not tested and role is Role.MAIN:
+        why = "it is well loved and the pattern is not tested yet"
+        marks.append((Part.UNTESTED, -LOVED_UNTESTED, why))
+    if role in INSIDE:
+        why = "it is too well loved to go inside" if cloth.loved >= 4 else ""
+        marks.append((Part.LOVED, -LOVED_INSIDE * fond, why))
+    return marks
 
 
 def used_share(pairing: Judged) -> float:

@@ -25,7 +25,8 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
     from stash.pairing.judgement import MuslinCandidate, Pairing
-    from stash.pairing.needs import Needs
+    from stash.pairing.needs import Needs, Question
+    from stash.pairing.shortlist import AtHand
     from stash.pairing.wearing import Garment
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
@@ -142,7 +143,12 @@ def _priced(
     makes = tuple(one for one in whole.makes.values() if one.id != own)
     promises = tuple(promise for promise in whole.promises if promise.make_id != own)
     cloths = tuple(whole.cloths.values())
-    questions = plan_questions(makes, whole.patterns, cloths, promises, stash.settings)
+
+    def questions(at_hand: AtHand) -> tuple[Question, ...]:
+        return plan_questions(
+            makes, whole.patterns, cloths, promises, stash.settings, at_hand=at_hand
+        )
+
     needs = prepared(stash, questions, progress=progress, cancelled=cancelled)
     shelf = Shelf(makes, whole.patterns, whole.cloths, promises, whole.people)
     against = market(shelf, needs, stash.settings, stash.today(), tell)

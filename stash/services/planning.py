@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
     from stash.pairing.judgement import PlannedRole, SeasonPlan
     from stash.pairing.needs import Question
+    from stash.pairing.shortlist import AtHand
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
 
@@ -112,9 +113,12 @@ def _plan(
     makes = tuple(whole.makes.values())
     shelf = tuple(whole.cloths.values())
     natures = natures_for(stash.settings)
-    questions = plan_questions(
-        makes, whole.patterns, shelf, whole.promises, stash.settings, natures
-    )
+
+    def questions(at_hand: AtHand) -> tuple[Question, ...]:
+        return plan_questions(
+            makes, whole.patterns, shelf, whole.promises, stash.settings, natures, at_hand
+        )
+
     needs = prepared(stash, questions, book=book, progress=progress, cancelled=cancelled)
 
     def tell(done: int, total: int, what: str) -> None:

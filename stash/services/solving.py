@@ -15,7 +15,7 @@ from stash.pairing.needs import Needs, missing_problems, question_for, wanted_la
 from stash.services.laybook import StashLays
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from stash.cloth.record import Cloth
     from stash.config import Settings
@@ -23,7 +23,9 @@ if TYPE_CHECKING:
     from stash.garment.pattern import Role
     from stash.lay.problem import LayKind, Problem
     from stash.lay.result import Lay
+    from stash.pairing.judgement import Need
     from stash.pairing.needs import Question, WantedLay
+    from stash.pairing.shortlist import AtHand
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
     from stash.services.whole import Whole
@@ -49,7 +51,7 @@ def questions_of(
 
 def prepared(
     stash: Stash,
-    questions: Iterable[Question],
+    questions: Iterable[Question] | Callable[[AtHand], Iterable[Question]],
     *,
     book: StashLays | None = None,
     progress: Progress | None = None,
@@ -57,12 +59,18 @@ def prepared(
 ) -> Needs:
     """Answers to `questions`, every missing lay worked out first and kept.
 
+    Questions that depend on what is found are asked for with a function: it is called again
+    with what is known then, until it asks nothing new.
+
     Raises:
         StoppedError: `cancelled` said so; what was found until then is kept.
     """
     book = book or StashLays(stash)
     seed = stash.settings.seed
-    asked, done = tuple(questions), 0
+    needs = Needs(book, seed, stash.settings.system)
+
+    at_hand = _at_hand(needs, book)
+    asked, done = tuple(questions(at_hand) if callable(questions) else questions), 0
     # Some lays are known only once others are found: those of a block on a flawed cloth.
     while missing := tuple(
         one for one in missing_problems(asked, book, seed) if not book.is_hopeless(one.key)
@@ -82,8 +90,24 @@ def prepared(
                     raise StoppedError("Stopped.", "What was worked out until now is kept.")
         finally:
             book.put_all(found)
-        asked = tuple(question for question in asked if not question.has_pieces)
-    return Needs(book, seed, stash.settings.system)
+        asked = tuple(
+            questions(at_hand)
+            if callable(questions)
+            else (question for question in asked if not question.has_pieces)
+        )
+    return needs
+
+
+def _at_hand(needs: Needs, book: StashLays) -> AtHand:
+    """Answers where a lay is kept, or it is known that there is none."""
+
+    def answer(question: Question) -> Need | None:
+        wanted = tuple(wanted_lays(question, book, needs.seed))
+        if all(book.get(one.key) is not None or book.is_hopeless(one.key) for one in wanted):
+            return needs.answer(question)
+        return None
+
+    return answer
 
 
 def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bool:
