@@ -15,6 +15,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
@@ -99,16 +100,15 @@ def guess(
             scales.append(_Scale(math.log(across), known, math.log(there)))
     if not scales or len(scales) * 2 < len(SCALES):
         return None
-    disagreement = min(
-        _misfit(cells, scale, along) for scale in scales for along in _alongs(cells, scale, 0.0)
-    )
+    asked_of = tuple(cells)
+    disagreement = min(off for scale in scales for _, off in _fits(asked_of, scale.charted, 0.0))
     if disagreement > MOST_DISAGREEMENT:
         return None
-    return _spread(cells, scales, disagreement, width)
+    return _spread(asked_of, scales, disagreement, width)
 
 
 def _spread(
-    cells: Sequence[Cell], scales: Sequence[_Scale], disagreement: float, width: float
+    cells: tuple[Cell, ...], scales: Sequence[_Scale], disagreement: float, width: float
 ) -> Guess:
     error = math.hypot(UNLIKE if len(cells) > 1 else LONE, disagreement)
     apart = min(abs(math.log(width / cell.width)) for cell in cells)
@@ -116,12 +116,13 @@ def _spread(
     points: list[tuple[float, float]] = []
     total = mean_along = mean_across = 0.0
     for scale in scales:
-        alongs = _alongs(cells, scale, 2 * error)
-        step = alongs[1] - alongs[0]
-        for along in alongs:
-            off = _misfit(cells, scale, along) / error
+        fits = _fits(cells, scale.charted, 2 * error)
+        step = fits[1][0] - fits[0][0]
+        for along, misfit in fits:
+            off = misfit / error
             weight = step * math.exp(-len(cells) * off**2 / 2 - (scale.across / WIDER) ** 2 / 2)
-            points += ((along + scale.there + scatter * z, weight) for z in NORMAL)
+            middle = along + scale.there
+            points += [(middle + scatter * z, weight) for z in NORMAL]
             total += weight
             mean_along += weight * along
             mean_across += weight * scale.across
@@ -136,21 +137,27 @@ def _spread(
     )
 
 
-def _alongs(cells: Sequence[Cell], scale: _Scale, beyond: float) -> list[float]:
-    """Lengths worth trying, as logarithms of the block's: from below every cell to above."""
-    ends = [(cell, need) for cell, need in zip(cells, scale.charted, strict=True)]
-    low = min(math.log(cell.least) - need for cell, need in ends) - beyond
-    high = max(math.log(cell.most) - need for cell, need in ends) + beyond
-    return [low + (high - low) * step / (LENGTHS - 1) for step in range(LENGTHS)]
+@lru_cache(maxsize=4096)  # the same of a chart for every cloth
+def _fits(
+    cells: tuple[Cell, ...], charted: tuple[float, ...], beyond: float
+) -> tuple[tuple[float, float], ...]:
+    """Lengths worth trying, from below every cell to above, each with how ill it fits.
 
-
-def _misfit(cells: Sequence[Cell], scale: _Scale, along: float) -> float:
-    """How far the scaled block lies outside what the cells allow: root mean square share."""
-    total = 0.0
-    for cell, need in zip(cells, scale.charted, strict=True):
-        off = max(0.0, along + need - math.log(cell.most), math.log(cell.least) - along - need)
-        total += off**2
-    return math.sqrt(total / len(cells))
+    Lengths are logarithms of shares of the block's. The misfit is how far the block so long lies
+    outside what the cells allow: root mean square share.
+    """
+    ends = [
+        (math.log(cell.least) - need, math.log(cell.most) - need)
+        for cell, need in zip(cells, charted, strict=True)
+    ]
+    low = min(least for least, _ in ends) - beyond
+    high = max(most for _, most in ends) + beyond
+    found = []
+    for step in range(LENGTHS):
+        along = low + (high - low) * step / (LENGTHS - 1)
+        total = sum(max(0.0, along - most, least - along) ** 2 for least, most in ends)
+        found.append((along, math.sqrt(total / len(cells))))
+    return tuple(found)
 
 
 def _quantiles(points: list[tuple[float, float]], shares: Sequence[float]) -> list[float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from stash.lay.exchange import lay_from_json, lay_to_json
@@ -22,6 +23,10 @@ NO_LAY = "null"
 
 PLACES, AFTER_PLACES = '"placements":', ',"folds":'
 """What stands before and after the placements in the text of a lay."""
+
+
+_passed: set[tuple[str, str]] = set()
+"""Keys and texts that passed the check in this process: it says the same of them every time."""
 
 
 class StashLays:
@@ -60,9 +65,12 @@ class StashLays:
             self._hopeless.add(key)
         elif text is not None:
             try:
-                self._known[key] = lay_from_json(_without_places(text) if self._brief else text)
+                self._known[key] = self._read(text)
             except (ValueError, KeyError, TypeError):
                 self._doubted.add(key)
+
+    def _read(self, text: str) -> Lay:
+        return lay_from_json(_without_places(text) if self._brief else text)
 
     def is_hopeless(self, key: str) -> bool:
         """A search found that there is no such lay; asked after `get` found none."""
@@ -89,14 +97,26 @@ class StashLays:
                 self._sound.add(key)
 
     def is_sound(self, key: str, problem: Problem) -> bool:
-        """The independent check passes; asked once of each lay read from the database."""
+        """The independent check passes; asked once of each text read from the database."""
+        if key not in self._sound and self._passes(key, problem):
+            self._sound.add(key)
+        return key in self._sound
+
+    def _passes(self, key: str, problem: Problem) -> bool:
         from stash.lay.check import check  # brings shapely, wanted only once a lay is shown
 
-        if key not in self._sound:
-            whole = StashLays(self._stash).get(key) if self._brief else self._known[key]
-            if whole is not None and not check(problem, whole):
-                self._sound.add(key)
-        return key in self._sound
+        with self._stash.read() as session:
+            text = store.get_lay_text(session, key) or NO_LAY
+        mark = (key, sha256(text.encode()).hexdigest())
+        try:
+            if self._read(text) != self._known[key]:
+                return False  # somebody has replaced it
+            if mark not in _passed and check(problem, lay_from_json(text)):
+                return False
+        except (ValueError, KeyError, TypeError):
+            return False
+        _passed.add(mark)
+        return True
 
     def doubt(self, key: str) -> None:
         """Use the lay under `key` no more; it is worked out anew and then replaced."""
