@@ -33,19 +33,14 @@ def _doubts(pattern: Pattern, row: ChartRow, system: System) -> Iterator[str]:
         yield f"{show_length(row.amount, system, Measure.NEED)} for one garment"
     cell = (row.role, row.view, row.size, row.with_nap)
     others = [o for o in pattern.charts if (o.role, o.view, o.size, o.with_nap) == cell]
-    for other in others:
-        if one_width(other.width, row.width):
-            continue
-        if other.width < row.width and other.enough < row.amount:
-            yield _wider(row, other, system)
-        elif other.width > row.width and other.amount > row.enough:
-            yield _wider(other, row, system)
+    nearest = sorted(others, key=lambda other: abs(other.width.nm - row.width.nm))
+    for other in nearest:
+        narrow, wide = sorted((row, other), key=lambda one: one.width)
+        if not one_width(narrow.width, wide.width) and wide.amount > narrow.enough:
+            far, near = (show_length(r.width, system, Measure.WIDTH) for r in (wide, narrow))
+            yield f"Cloth of {far} needs more than cloth of {near}"
+            break
     if row not in without_roundings(tuple(others)):
         more = max(o.amount for o in others)
         larger = show_length(more, system, Measure.NEED)
         yield f"For the same width there is {larger} too, and the larger counts"
-
-
-def _wider(wide: ChartRow, narrow: ChartRow, system: System) -> str:
-    far, near = (show_length(row.width, system, Measure.WIDTH) for row in (wide, narrow))
-    return f"Cloth of {far} needs more than cloth of {near}"
