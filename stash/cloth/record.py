@@ -131,7 +131,3 @@ class Cloth:
     got: date | None = None
     notes: str = ""
     version: int = 1
-
-    def __hash__(self) -> int:
-        """Of what tells cloths apart: a season looks cloths up a hundred thousand times."""
-        return hash((self.id, self.name, self.version))

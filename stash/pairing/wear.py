@@ -16,7 +16,7 @@ from stash.trade.fibres import fibre_family
 from stash.trade.labels import label_allows
 
 if TYPE_CHECKING:
-    from stash.cloth.record import Cloth
+    from stash.cloth.record import Cloth, FibreShare
     from stash.pairing.case import Case
 
 COLD_DAYS = frozenset({Kind.COAT, Kind.SWEATSHIRT, Kind.TURTLENECK})
@@ -118,13 +118,17 @@ def _apart(cloth: Cloth, mine: Washing, role: Role, other: Cloth, washing: Washi
     )
 
 
-@lru_cache(maxsize=4096)  # every role asks it of every cloth
 def washing_of(cloth: Cloth) -> Washing | None:
     """The roughest washing the cloth bears; None when nobody knows."""
-    said = washing_from_words(cloth.care)
+    return _washing(cloth.care, cloth.fibres)
+
+
+@lru_cache(maxsize=1024)  # every role asks it of every cloth
+def _washing(care: str, fibres: tuple[FibreShare, ...]) -> Washing | None:
+    said = washing_from_words(care)
     if said is not None:
         return said
-    return washing_from_fibres((share.fibre, share.percent) for share in cloth.fibres)
+    return washing_from_fibres((share.fibre, share.percent) for share in fibres)
 
 
 def _mostly(cloth: Cloth, family: str) -> bool:
