@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from stash.report.buy_text import buy_text
@@ -11,9 +12,16 @@ from stash.units.format_length import Measure, show_length
 
 if TYPE_CHECKING:
     from stash.config import System
-    from stash.pairing.judgement import Need, Pairing, PlannedRole
+    from stash.pairing.judgement import Need, Pairing, PlannedRole, SeasonPlan
     from stash.pairing.moves import Move
     from stash.report.records import PlanBook
+
+
+def proof_words(plan: SeasonPlan) -> str:
+    """How good the plan is: how much more a better one could be worth, rounded up."""
+    if plan.proven:
+        return "no better plan exists"
+    return f"within {math.ceil(plan.gap * 1000) / 10:.1f}% of the best"
 
 
 def plan_text(book: PlanBook, width: int = 80) -> str:
@@ -21,8 +29,7 @@ def plan_text(book: PlanBook, width: int = 80) -> str:
     plan = book.plan
     if not plan.order:
         return "Nothing is waiting to be cut. Add a make: stash make add NAME --pattern PATTERN"
-    proof = "no better plan exists" if plan.proven else f"within {plan.gap:.1%} of the best"
-    lines = [sides("Season plan, in the order to sew", proof, width), "=" * width]
+    lines = [sides("Season plan, in the order to sew", proof_words(plan), width), "=" * width]
     if book.supposed:
         lines.append(wrapped(f"Supposed: {'; '.join(book.supposed)}.", width))
     for place, make_id in enumerate(plan.order, start=1):

@@ -10,6 +10,7 @@ from textual import on
 from textual.containers import Container
 from textual.widgets import DataTable, Static
 
+from stash.report.plan_text import proof_words
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.room import Room
@@ -109,7 +110,8 @@ class BenchRoom(Room):
         self.book = work.book
         self.show_rows([self._row(row) for row in work.rows], nothing=not work.rows)
         ready = sum(row.ready for row in work.rows)
-        proof = "" if work.book.plan.proven else f", within {work.book.plan.gap:.1%} of the best"
+        plan = work.book.plan
+        proof = "" if plan.proven else f", {proof_words(plan)}"
         self.head(f"{ready} of {len(work.rows)} can be sewn now{proof}" if work.rows else "")
         self.end_progress()
         self._explain_chosen()

@@ -9,7 +9,7 @@ from textual import on
 from textual.containers import Container
 from textual.widgets import DataTable
 
-from stash.report.plan_text import amounts, move_words
+from stash.report.plan_text import amounts, move_words, proof_words
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
 from stash.tui.screens.room import Room
@@ -88,7 +88,7 @@ class PlanScreen(Room):
 
     def _words(self, book: PlanBook) -> str:
         plan = book.plan
-        proof = "no better plan exists" if plan.proven else f"within {plan.gap:.1%} of the best"
+        proof = proof_words(plan)
         moved = f", {len(book.moves)} moved" if book.moves or book.supposed else ""
         supposed = f"supposed: {'; '.join(book.supposed)}   " if book.supposed else ""
         return f"{supposed}{proof}{moved}"
