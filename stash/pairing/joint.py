@@ -77,7 +77,7 @@ def lay_together(ask: Ask, pair: Together, needs: Needs) -> LaidTogether | None:
     """Both laid in one lay; None when that saves nothing or does not go on the cloth."""
     cloth = ask.cloths[pair.cloth]
     one, other = (ask.filled[n].judged[pair.cloth] for n in (pair.one, pair.other))
-    need = with_repeat(needs.answer(_question(ask, pair)), cloth, one.role)
+    need = with_repeat(needs.answer(joint_question(ask, pair)), cloth, one.role)
     if need.length is None or one.cut_from_shelf is None or other.cut_from_shelf is None:
         return None
     length = shelf_length(need.length, cloth)
@@ -99,7 +99,8 @@ def shares(joint: LaidTogether, filled: Sequence[Filled]) -> dict[int, Length]:
     return {joint.one: first, joint.other: joint.length - first}
 
 
-def _question(ask: Ask, pair: Together) -> Question:
+def joint_question(ask: Ask, pair: Together) -> Question:
+    """How much both need in one lay."""
     one, other = ask.filled[pair.one].slot, ask.filled[pair.other].slot
     asked = question_for(one.make, one.pattern, one.role, ask.cloths[pair.cloth])
     return replace(asked, beside=((other.make, other.pattern, other.role),))

@@ -21,7 +21,7 @@ from stash.pairing.times import times_over
 from stash.units.length import NM_PER_MM, ZERO, Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
@@ -248,12 +248,24 @@ def missing_problems(
 class Needs:
     """Answers questions of length, keeping every lay it works out in `book`."""
 
-    def __init__(self, book: LayBook, seed: int = 1, system: System = System.METRIC) -> None:
+    def __init__(
+        self,
+        book: LayBook,
+        seed: int = 1,
+        system: System = System.METRIC,
+        ahead: Callable[[Iterable[Question]], None] | None = None,
+    ) -> None:
         self.book = book
         self.seed = seed
         self.system = system
+        self._ahead = ahead
         self._answers: dict[str, Need] = {}
         self._answered: dict[Asked, Need] = {}
+
+    def look_ahead(self, questions: Iterable[Question]) -> None:
+        """Several questions will be put: their lays are worked out side by side, if they can be."""
+        if self._ahead is not None:
+            self._ahead(questions)
 
     def answer(self, question: Question) -> Need:
         """Laid out, charted, estimated, or unknown: the surest that can be had. Never raises.
@@ -270,7 +282,7 @@ class Needs:
 
     def _answer(self, question: Question) -> Need:
         if question.has_pieces:
-            return self._laid_out(question)
+            return self._solved(problem_of(question), question.kind)
         charted, stood = charted_need(question), stood_in(question)
         if stood is None or is_charted(charted, stood):
             return charted
@@ -294,9 +306,6 @@ class Needs:
         """Of the lay of a problem, mm; None where there is none."""
         need = self._solved(problem, kind)
         return None if need.lay is None else need.lay.need
-
-    def _laid_out(self, question: Question) -> Need:
-        return self._solved(problem_of(question), question.kind)
 
     def _solved(self, problem: Problem, kind: LayKind | None) -> Need:
         key = problem_key(problem, kind, self.seed)

@@ -7,7 +7,14 @@ from typing import TYPE_CHECKING
 
 from stash.pairing.choose import Ask, choose
 from stash.pairing.filling import Judging
-from stash.pairing.joint import MOST_LAYS, held_together, lay_together, shares, worth_laying
+from stash.pairing.joint import (
+    MOST_LAYS,
+    held_together,
+    joint_question,
+    lay_together,
+    shares,
+    worth_laying,
+)
 from stash.pairing.judgement import PlannedRole, SeasonPlan
 from stash.pairing.nature import natures_for
 from stash.pairing.order import sewing_order
@@ -20,7 +27,7 @@ from stash.pairing.plan_words import (
     why_together,
     why_waits,
 )
-from stash.pairing.shortfall import shortfall
+from stash.pairing.shortfall import buying_questions, shortfall
 from stash.pairing.shortlist import needing_no_lay
 from stash.pairing.slots import free_lengths, slots_of
 from stash.pairing.spending import spending_of
@@ -28,7 +35,7 @@ from stash.pairing.verdict import with_free
 from stash.units.length import ZERO
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
     from datetime import date
 
     from stash.config import Settings
@@ -89,15 +96,15 @@ def season_plan(
     roles = tuple(
         _planned(number, each, given, judging, told) for number, each in enumerate(filled)
     )
-    bought = [
-        _shortfall(number, each, shelf, needs, settings, told)
+    lacking = [
+        number
         for number, each in enumerate(filled)
         if each.slot.held is None and number not in given.by_slot and not roles[number].waits
     ]
     return SeasonPlan(
         roles=roles,
         order=sewing_order(make for make in shelf.makes if make.state.wants_cloth),
-        shortfalls=tuple(bought),
+        shortfalls=_shortfalls(lacking, judging, told),
         proven=given.proven,
         gap=given.gap,
     )
@@ -115,11 +122,13 @@ def _choose(ask: Ask, needs: Needs, tell: Tell) -> Given:
         tell(len(tried), MOST_LAYS, "choosing cloths")
         given = choose(ask, known)
         found = False
-        for one in worth_laying(ask, given, known):
-            if len(tried) >= MOST_LAYS:
-                break
-            if (one.one, one.other, one.cloth) in tried:
-                continue
+        fresh = [
+            one
+            for one in worth_laying(ask, given, known)
+            if (one.one, one.other, one.cloth) not in tried
+        ][: MOST_LAYS - len(tried)]
+        needs.look_ahead(joint_question(ask, one) for one in fresh)
+        for one in fresh:
             tell(len(tried), MOST_LAYS, "laying two makes together")
             tried.add((one.one, one.other, one.cloth))
             if (joint := lay_together(ask, one, needs)) is not None:
@@ -184,23 +193,28 @@ def _told(ask: Ask, given: Given, settings: Settings) -> Told:
     )
 
 
-def _shortfall(
-    number: int,
-    each: Filled,
-    shelf: Shelf,
-    needs: Needs,
-    settings: Settings,
-    told: Told,
-) -> Shortfall:
+def _shortfalls(lacking: Sequence[int], judging: Judging, told: Told) -> tuple[Shortfall, ...]:
+    """What is to be bought for these slots."""
+    slots = [told.filled[number].slot for number in lacking]
+    judging.needs.look_ahead(
+        question
+        for slot in slots
+        for question in buying_questions(slot.make, slot.pattern, slot.role, judging.settings)
+    )
+    return tuple(_shortfall(number, judging, told) for number in lacking)
+
+
+def _shortfall(number: int, judging: Judging, told: Told) -> Shortfall:
+    each = told.filled[number]
     slot = each.slot
     return shortfall(
         slot.make,
         slot.pattern,
         slot.role,
         tuple(each.judged.values()),
-        shelf.cloths,
-        needs,
-        settings,
+        judging.shelf.cloths,
+        judging.needs,
+        judging.settings,
         taken={
             cloth: why_taken(told, number, cloth)
             for cloth in sorted(each.worths, key=lambda cloth: (-each.worths[cloth].gain, cloth))

@@ -15,7 +15,7 @@ from stash.pairing.needs import Needs, missing_problems, question_for, wanted_la
 from stash.services.laybook import StashLays
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from stash.cloth.record import Cloth
     from stash.config import Settings
@@ -65,49 +65,68 @@ def prepared(
     Raises:
         StoppedError: `cancelled` said so; what was found until then is kept.
     """
-    book = book or StashLays(stash)
-    seed = stash.settings.seed
-    needs = Needs(book, seed, stash.settings.system)
+    work = _Work(stash, book or StashLays(stash), progress, cancelled)
+    work.out(questions)
+    return work.needs
 
-    at_hand = _at_hand(needs, book)
-    asked, done = tuple(questions(at_hand) if callable(questions) else questions), 0
-    # Some lays are known only once others are found: those of a block on a flawed cloth.
-    while missing := tuple(
-        one for one in missing_problems(asked, book, seed) if not book.is_hopeless(one.key)
-    ):
+
+class _Work:
+    """Works out the lays that are missing and keeps them."""
+
+    def __init__(
+        self,
+        stash: Stash,
+        book: StashLays,
+        progress: Progress | None,
+        cancelled: Cancelled | None,
+    ) -> None:
+        settings = stash.settings
+        self.needs = Needs(book, settings.seed, settings.system, ahead=self.out)
+        self._book = book
+        self._progress = progress
+        self._cancelled = cancelled
+
+    def out(self, questions: Iterable[Question] | Callable[[AtHand], Iterable[Question]]) -> None:
+        """The lays of these questions; those of a function of what is known, until none is new."""
+        asked, done = tuple(questions(self._at_hand) if callable(questions) else questions), 0
+        # Some lays are known only once others are found: those of a block on a flawed cloth.
+        while missing := tuple(
+            one
+            for one in missing_problems(asked, self._book, self.needs.seed)
+            if not self._book.is_hopeless(one.key)
+        ):
+            self._lay(missing, done)
+            done += len(missing)
+            asked = tuple(
+                questions(self._at_hand)
+                if callable(questions)
+                else (question for question in asked if not question.has_pieces)
+            )
+
+    def _lay(self, missing: Sequence[WantedLay], done: int) -> None:
+        """Lay these out, `done` having been laid out before them."""
         found: list[tuple[str, Lay | None]] = []
         total = done + len(missing)
         try:
-            for key, lay in _solved(missing, seed):
+            for key, lay in _solved(missing, self.needs.seed):
                 done += 1
                 found.append((key, lay))
                 if len(found) >= BATCH:
-                    book.put_all(found)
+                    self._book.put_all(found)
                     found.clear()
-                if progress:
-                    progress(done, total, "lays worked out")
-                if cancelled and cancelled():
+                if self._progress:
+                    self._progress(done, total, "lays worked out")
+                if self._cancelled and self._cancelled():
                     raise StoppedError("Stopped.", "What was worked out until now is kept.")
         finally:
-            book.put_all(found)
-        asked = tuple(
-            questions(at_hand)
-            if callable(questions)
-            else (question for question in asked if not question.has_pieces)
-        )
-    return needs
+            self._book.put_all(found)
 
-
-def _at_hand(needs: Needs, book: StashLays) -> AtHand:
-    """Answers where a lay is kept, or it is known that there is none."""
-
-    def answer(question: Question) -> Need | None:
-        wanted = tuple(wanted_lays(question, book, needs.seed))
-        if all(book.get(one.key) is not None or book.is_hopeless(one.key) for one in wanted):
-            return needs.answer(question)
-        return None
-
-    return answer
+    def _at_hand(self, question: Question) -> Need | None:
+        """Its answer where its lays are kept, or it is known that there are none."""
+        for one in wanted_lays(question, self._book, self.needs.seed):
+            if self._book.get(one.key) is None and not self._book.is_hopeless(one.key):
+                return None
+        return self.needs.answer(question)
 
 
 def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bool:
@@ -125,7 +144,7 @@ def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bo
     return failures
 
 
-def _solved(missing: tuple[WantedLay, ...], seed: int) -> Iterator[tuple[str, Lay | None]]:
+def _solved(missing: Sequence[WantedLay], seed: int) -> Iterator[tuple[str, Lay | None]]:
     if len(missing) <= FEW:
         for one in missing:
             yield one.key, _solve(one.problem, one.kind, seed)
@@ -134,11 +153,18 @@ def _solved(missing: tuple[WantedLay, ...], seed: int) -> Iterator[tuple[str, La
         PROCESSES, mp_context=get_context("spawn"), initializer=_leave_stopping_to_us
     )
     try:
-        waiting = {pool.submit(_solve, one.problem, one.kind, seed): one.key for one in missing}
+        waiting = {}
+        for one in _longest_first(missing):
+            waiting[pool.submit(_solve, one.problem, one.kind, seed)] = one.key
         for future in as_completed(waiting):
             yield waiting[future], future.result()
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def _longest_first(missing: Iterable[WantedLay]) -> list[WantedLay]:
+    """Many pieces take long: last of all, one process would wait for the other."""
+    return sorted(missing, key=lambda one: -sum(shape.copies for shape in one.problem.shapes))
 
 
 def _solve(problem: Problem, kind: LayKind | None, seed: int) -> Lay | None:
