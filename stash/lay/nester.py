@@ -158,12 +158,12 @@ class Nester:
         stdin, stdout = self._process.stdin, self._process.stdout
         if stdin is None or stdout is None:
             return
-        try:
-            with stdin:
-                stdin.write(request)
-        except BrokenPipeError:
-            return
         with stdout:
+            try:
+                with stdin:
+                    stdin.write(request)
+            except BrokenPipeError:
+                return
             for line in stdout:
                 self._last = line
                 self._lines.append(line)

@@ -39,7 +39,7 @@ def rework(
     dice = random.Random(effort.seed)
     area = sum(p.form.area for p in start)
     here = dict(enumerate(start))
-    score = _score(start, area)
+    score = score_of(start)
     best, best_rank = start, (length_of(start), score)
     tries = 0
     while len(items) > 1 and effort.left(tries) and best_rank[0] > effort.enough:
@@ -50,13 +50,13 @@ def rework(
         # Pieces put down again add to the score, so what is left of it bounds the length.
         within = int(most - SPREAD * _spread(rest.values(), area))
         put = fill(
-            strip, tuple(_hinted(items[k], dice) for k in taken), tuple(rest.values()), within
+            strip, tuple(hinted(items[k], dice) for k in taken), tuple(rest.values()), within
         )
         tries += 1
         if put is None:
             continue
         new = rest | dict(zip(taken, put[len(rest) :], strict=True))
-        new_score = _score(tuple(new.values()), area)
+        new_score = score_of(tuple(new.values()))
         if new_score <= most:
             here, score = new, new_score
             rank = (length_of(tuple(here.values())), score)
@@ -65,9 +65,9 @@ def rework(
     return Found(best, items, tries)
 
 
-def _score(row: tuple[Placed, ...], area: float) -> float:
+def score_of(row: tuple[Placed, ...]) -> float:
     """The length, and a little of how far right the area lies: gaps move to the end."""
-    return length_of(row) + SPREAD * _spread(row, area)
+    return length_of(row) + SPREAD * _spread(row, sum(p.form.area for p in row))
 
 
 def _spread(row: Iterable[Placed], area: float) -> float:
@@ -100,7 +100,7 @@ def _apart(one: Placed, other: Placed) -> float:
     )
 
 
-def _hinted(item: Item, dice: random.Random) -> Item:
+def hinted(item: Item, dice: random.Random) -> Item:
     """The item as it is, or now and then with one form only, or from the other edge.
 
     What ends soonest is not always what leaves most room for the others.

@@ -1,13 +1,14 @@
-"""The search of every lay: beams first, then reworking, bounded and repeatable."""
+"""The search of every lay: beams, other orders, then reworking; bounded and repeatable."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from stash.lay.beam import beam
+from stash.lay.beam import FEW, beam
 from stash.lay.effort import Effort, Found
 from stash.lay.forms import stands_upright
+from stash.lay.orders import reorder
 from stash.lay.rework import rework
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def _only(item: Item, forms: tuple[Form, ...]) -> Item:
 
 
 def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found | None) -> Found:
-    """Beams, and reworking of the best of them or of what is there already."""
+    """Beams; then other orders and reworking of the best of them, or of what is there already."""
     known = start if start is not None and start.row is not None else None
     state = beam(strip, items, known.length if known else None, effort.enough)
     tries = 1 + (start.tries if start else 0)
@@ -63,10 +64,12 @@ def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found 
         known = Found(state.row, state.items, tries)
     if known is None:
         return Found(None, items, tries)
+    effort = replace(effort, tries=_worth(strip, items, known.length, effort.tries))
+    if len(items) <= FEW:
+        known = reorder(strip, items, known, effort)
     if known.row is None or known.length <= effort.enough:
         return known
-    wanted = _worth(strip, items, known.length, effort.tries)
-    better = rework(strip, known.order, known.row, replace(effort, tries=wanted))
+    better = rework(strip, known.order, known.row, effort)
     return replace(better, tries=tries + better.tries)
 
 

@@ -72,7 +72,7 @@ def fill(
     row = placed
     there = frozenset(placed)
     for item in items:
-        spot = _best(strip, there, item)
+        spot = best_spot(strip, there, item)
         if spot is None:
             return None
         row += (spot,)
@@ -92,7 +92,7 @@ def length_of(row: tuple[Placed, ...]) -> int:
     return max((p.right for p in row), default=0)
 
 
-def _best(strip: Strip, there: frozenset[Placed], item: Item) -> Placed | None:
+def best_spot(strip: Strip, there: frozenset[Placed], item: Item) -> Placed | None:
     """The form that ends soonest, then starts soonest, then lies lowest."""
     best: tuple[int, int, int] | None = None
     chosen: Placed | None = None

@@ -1,0 +1,111 @@
+"""Laying everything out afresh in other orders: cheap, because what cannot win ends early.
+
+Random orders, largest first on the whole, and then small changes to the order of the best
+arrangement so far, as in the local searches over placing orders that Bennell & Oliveira
+survey (J. Operational Research Society 60, 2009). Slightly worse arrangements are accepted
+while that search is warm.
+"""
+
+from __future__ import annotations
+
+import random
+from typing import TYPE_CHECKING
+
+from stash.lay.effort import Found
+from stash.lay.rework import hinted, score_of
+from stash.lay.table import Item, Placed, Strip, best_spot, ending, length_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from stash.lay.effort import Effort
+
+PUTS = 60
+"""Pieces put down for every try of the effort: the measure of the work."""
+LEAST, MOST = 0.4, 1.6
+"""How much larger or smaller a piece may be taken to be in a random order."""
+WARM = 0.06
+"""Share of the score a change of order may cost at the start."""
+
+
+def reorder(strip: Strip, items: tuple[Item, ...], start: Found, effort: Effort) -> Found:
+    """The shortest arrangement found in other orders, `start` if none is shorter.
+
+    The order of `start` is that of its row.
+    """
+    if start.row is None or len(items) < 2:
+        return start
+    found = _Orders(strip, items, start, effort)
+    found.shuffle(PUTS * effort.tries // 2)
+    found.climb(PUTS * effort.tries)
+    return found.best
+
+
+class _Orders:
+    """The best arrangement so far, and how many pieces were put down for it."""
+
+    def __init__(self, strip: Strip, items: tuple[Item, ...], start: Found, effort: Effort) -> None:
+        self._strip, self._items, self._enough = strip, items, effort.enough
+        self._whole = {id(form): item for item in items for form in item.forms}
+        self._dice = random.Random(effort.seed)
+        self._puts = 0
+        self.best = start
+
+    def shuffle(self, puts: int) -> None:
+        """Random orders until so many pieces were put down; only what is shorter counts."""
+        while self._puts < puts and self.best.length > self._enough:
+            order = sorted(self._items, key=self._noisy_size)
+            row = self._laid([hinted(item, self._dice) for item in order], self.best.length - 1)
+            if row is not None:
+                self._take(row)
+
+    def climb(self, puts: int) -> None:
+        """Small changes to the best order until so many pieces were put down."""
+        begun = self._puts
+        order: Sequence[Item] = self.best.order
+        score = score_of(self.best.row or ())
+        while self._puts < puts and self.best.length > self._enough:
+            heat = WARM * (1 - (self._puts - begun) / (puts - begun)) ** 2
+            most = score * (1 + heat * self._dice.random())
+            changed = self._changed(order)
+            row = self._laid(changed, int(most))
+            if row is None or (reached := score_of(row)) > most:
+                continue
+            order, score = changed, reached
+            if length_of(row) < self.best.length:
+                self._take(row)
+
+    def _laid(self, order: Sequence[Item], within: int) -> tuple[Placed, ...] | None:
+        """The pieces put down in that order; None as soon as one would end beyond `within`."""
+        strip = ending(self._strip, within)
+        row: list[Placed] = []
+        there: frozenset[Placed] = frozenset()
+        for item in order:
+            self._puts += 1
+            spot = best_spot(strip, there, item)
+            if spot is None:
+                return None
+            row.append(spot)
+            there |= {spot}
+        return tuple(row)
+
+    def _take(self, row: tuple[Placed, ...]) -> None:
+        order = tuple(self._whole[id(placed.form)] for placed in row)
+        self.best = Found(row, order, self.best.tries)
+
+    def _noisy_size(self, item: Item) -> float:
+        return -item.forms[0].area * self._dice.uniform(LEAST, MOST)
+
+    def _changed(self, order: Sequence[Item]) -> list[Item]:
+        """One to three pieces exchanged, moved in the order, or put down in another way."""
+        changed = list(order)
+        for _ in range(self._dice.choice((1, 1, 2, 3))):
+            one, other = self._dice.randrange(len(changed)), self._dice.randrange(len(changed))
+            what = self._dice.random()
+            if what < 0.4:
+                changed[one], changed[other] = changed[other], changed[one]
+            elif what < 0.8:
+                changed.insert(other, changed.pop(one))
+            else:
+                changed[one] = hinted(self._whole[id(changed[one].forms[0])], self._dice)
+        return changed
