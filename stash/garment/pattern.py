@@ -109,8 +109,8 @@ class ChartRow:
     size: str
     width: Length
     amount: Length
-    with_nap: bool = True
-    """The amount is enough for cloth with nap."""
+    with_nap: bool = False
+    """The amount is enough for cloth with nap; not so unless the chart says it."""
     rounded: bool = False
     """Metres rounded to the nearest 0.1 m, as envelopes print beside yards."""
 

@@ -103,7 +103,7 @@ def _chart(table: Table) -> list[ChartRow]:
     """One chart: widths across, a row of amounts for every size."""
     role = table.parsed("role", _role, Role.MAIN)
     view = table.text("view")
-    with_nap = table.flag("with_nap", True)
+    with_nap = table.flag("with_nap")
     rounded = table.flag("rounded")
     widths = [table.read("widths", text, parse_width) for text in table.texts("widths")]
     amounts = table.take("amounts", {})

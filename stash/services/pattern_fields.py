@@ -139,7 +139,9 @@ CHART_FIELDS: tuple[Field, ...] = (
     ready.text("view", "View", "Empty: every view"),
     _role(),
     ready.flag(
-        "with_nap", "With nap", "yes if the amount is enough for cloth with nap", usual=True
+        "with_nap",
+        "With nap",
+        "yes if the chart says it is enough for cloth with nap; else 1/4 yd is added for such",
     ),
     ready.flag(
         "rounded",

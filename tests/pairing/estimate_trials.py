@@ -134,7 +134,8 @@ def charted(case: Case, widths: Sequence[int], needs: Needs) -> Pattern | None:
         if need is None:
             return None
         label = Length.from_mm(10 * width)
-        rows.append(ChartRow(size=case.size, width=label, amount=need.ceil_to(CUT)))
+        amount = need.ceil_to(CUT)
+        rows.append(ChartRow(size=case.size, width=label, amount=amount, with_nap=True))
     return replace(case.pattern, pieces=(), charts=tuple(rows))
 
 

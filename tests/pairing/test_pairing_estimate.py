@@ -152,8 +152,8 @@ SKIRT = replace(
     pattern(Kind.SKIRT_STRAIGHT),
     pieces=(),
     charts=(
-        ChartRow(size="M", width=cm(115), amount=cm(150)),
-        ChartRow(size="M", width=cm(150), amount=cm(90)),
+        ChartRow(size="M", width=cm(115), amount=cm(150), with_nap=True),
+        ChartRow(size="M", width=cm(150), amount=cm(90), with_nap=True),
     ),
 )
 
