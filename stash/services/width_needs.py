@@ -99,5 +99,5 @@ def _question(
 
 
 def _charted(make: Make, pattern: Pattern, role: Role, width: Length) -> Length | None:
-    found = charted_amount(pattern, make.view, make.size, role, width, nap=True)
+    found = charted_amount(pattern, make.view, make.size, role, width, nap=False)
     return found[0] if found is not None else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING
 
+import pytest
 from click.testing import CliRunner
 
 from stash.cli.main import cli
@@ -60,6 +61,6 @@ def test_what_a_chart_alone_promises_at_every_width(home: Path) -> None:
     # Metres rounded to 0.1 m may be 5 cm too little; the chart says nothing of nap, so the
     # printed caveat of the width chart holds: 1/4 yd more for cloth that lies one way.
     assert at[1150]["without_nap"]["need_mm"] == 2450
-    assert at[1150]["with_nap"]["need_mm"] == 2450 + 228.6
+    assert at[1150]["with_nap"]["need_mm"] == pytest.approx(2450 + 228.6)
     assert at[1150]["charted_mm"] == 2450
     assert at[900]["charted_mm"] > 2450
