@@ -18,6 +18,8 @@ class Effort:
 
     tries: int = 12
     """How often pieces are taken up and put down again where the first arrangement is good."""
+    orders: int = 0
+    """Pieces put down in other orders for every try, where there are few; 0: no other orders."""
     seed: int = 1
     deadline: float | None = None
     """`time.monotonic()` value; None: count tries only."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.errors import LayError, NoRoomError
@@ -22,6 +23,10 @@ from stash.lay.validate import check_width
 if TYPE_CHECKING:
     from stash.lay.effort import Effort, Found
     from stash.lay.problem import Problem
+
+ORDERS = 60
+"""Pieces put down in other orders for every try. Lays of two layers do without: they seldom
+win, and each of them is searched several times."""
 
 
 def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:
@@ -51,7 +56,7 @@ def lay_open(problem: Problem, effort: Effort) -> Found:
         LayError: a piece meets the print nowhere across the cloth.
     """
     items = tuple(Item(forms) for forms in open_copies(problem))
-    found = search(strip_of(problem), items, effort)
+    found = search(strip_of(problem), items, replace(effort, orders=ORDERS))
     if found.row is None and not problem.outline:
         raise LayError(
             "A piece finds no place across this cloth where it meets the print.",

@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 
     from stash.lay.effort import Effort
 
-PUTS = 60
-"""Pieces put down for every try of the effort: the measure of the work."""
 LEAST, MOST = 0.4, 1.6
 """How much larger or smaller a piece may be taken to be in a random order."""
 WARM = 0.06
@@ -35,9 +33,10 @@ def reorder(strip: Strip, items: tuple[Item, ...], start: Found, effort: Effort)
     """
     if start.row is None or len(items) < 2:
         return start
+    puts = effort.orders * effort.tries
     found = _Orders(strip, items, start, effort)
-    found.shuffle(PUTS * effort.tries // 2)
-    found.climb(PUTS * effort.tries)
+    found.shuffle(puts // 2)
+    found.climb(puts)
     return found.best
 
 

@@ -35,7 +35,7 @@ def test_other_orders_are_legal_never_longer_and_the_same_again(number: int) -> 
         items, start = first_found(problem)
     except LayError:
         return
-    effort = Effort(tries=2, seed=number)
+    effort = Effort(tries=2, orders=60, seed=number)
     found = reorder(strip_of(problem), items, start, effort)
     assert found == reorder(strip_of(problem), items, start, effort)
     assert found.length <= start.length
@@ -56,5 +56,5 @@ def test_a_pinwheel_is_found() -> None:
 
     problem = Problem((box(600, 400, 4), box(200, 200, 1)), 1000.0)
     items, start = first_found(problem)
-    found = reorder(strip_of(problem), items, start, Effort(tries=20))
+    found = reorder(strip_of(problem), items, start, Effort(tries=20, orders=60))
     assert start.length > found.length == 1000 * FINE
