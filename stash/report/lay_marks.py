@@ -9,10 +9,12 @@ from dataclasses import dataclass
 from math import ceil, cos, floor, pi, sin
 from typing import TYPE_CHECKING
 
+from stash.lay.check_repeat import match_point
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from stash.lay.problem import Problem, Repeat, Ring, Spot
+    from stash.lay.problem import Point, Problem, Repeat, Ring, Spot
     from stash.lay.result import Lay, Placement
 
 HAIR = 1.0
@@ -40,9 +42,12 @@ def folds_of(lay: Lay) -> tuple[Stretch, ...]:
 
 
 def layer_edges(lay: Lay) -> tuple[Stretch, ...]:
-    """Where a selvedge lies that is folded in over part of the width only."""
-    if len(lay.folds) != 1 or lay.folded_to <= 0:
+    """Where a selvedge lies that is folded in over part of the width; in a gate lay both do."""
+    if lay.folded_to <= 0 or not lay.folds:
         return ()
+    if len(lay.folds) > 1:
+        y = 2 * min(lay.folds)
+        return (Stretch(0.0, y, lay.folded_to, y),)
     (fold,) = lay.folds
     if abs(2 * fold - lay.width) <= 2 * HAIR:
         return ()
@@ -62,6 +67,15 @@ def flaws_of(problem: Problem | None) -> tuple[Ring, ...]:
     if problem is None:
         return ()
     return (*map(_round, problem.spots), *problem.patches)
+
+
+def match_points(lay: Lay, problem: Problem | None) -> tuple[Point, ...]:
+    """Every point that meets the print, where it lies on the cloth."""
+    if problem is None or lay.repeat_at is None:
+        return ()
+    shapes = problem.shapes
+    met = (p for p in lay.placements if shapes[p.shape].match is not None)
+    return tuple(match_point(shapes[p.shape], p) for p in met)
 
 
 def repeat_lines(lay: Lay, problem: Problem | None) -> tuple[Stretch, ...]:

@@ -9,8 +9,8 @@ from math import cos, radians, sin
 from typing import TYPE_CHECKING
 from xml.sax.saxutils import escape, quoteattr
 
-from stash.report.cell_sheet import spans
 from stash.report.ink import ink_on, tint
+from stash.report.lay_labels import WIDE, label_of
 from stash.report.lay_marks import (
     cut_words,
     end_of_layers,
@@ -18,8 +18,10 @@ from stash.report.lay_marks import (
     folds_of,
     is_on_fold,
     layer_edges,
+    match_points,
     repeat_lines,
 )
+from stash.report.lay_words import fold_words
 from stash.report.svg_marks import ruler_across, ruler_along, text
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
@@ -30,12 +32,13 @@ if TYPE_CHECKING:
     from stash.config import System
     from stash.lay.problem import Problem, Ring
     from stash.lay.result import Lay, Placement
+    from stash.report.lay_labels import Label
     from stash.report.lay_marks import Stretch
     from stash.report.records import LaidOut
 
 MARGIN = 60.0
 """Room around the cloth for the ruler and the words."""
-HEAD = 110.0
+HEAD = 165.0
 """Room above the cloth for the title."""
 PLAIN = "#808080"
 """The colour of a bare width."""
@@ -43,6 +46,8 @@ PAPER = 0.72
 """How much lighter than the cloth a piece is drawn."""
 SMALLEST = 6.0
 """Type below this size in mm is not written."""
+CROSS = 9.0
+"""Half an arm of the cross that marks a match point, mm."""
 
 
 def lay_svg(laid: LaidOut, lay: Lay, system: System) -> str:
@@ -54,19 +59,24 @@ def lay_svg(laid: LaidOut, lay: Lay, system: System) -> str:
         system: Units of the ruler and the words.
     """
     edge = _selvedge(laid)
-    wide, high = lay.need + 2 * MARGIN, lay.width + 2 * edge + HEAD + 2 * MARGIN
+    head = _head(laid, lay, system)
+    words = max(size * len(line) for line, size in head)
+    wide = max(lay.need, WIDE * words) + 2 * MARGIN
+    high = lay.width + 2 * edge + HEAD + 2 * MARGIN
     top = HEAD + edge
     colour = laid.cloth.colour if laid.cloth is not None else PLAIN
     body = [
         f'<rect width="{wide:.1f}" height="{high:.1f}" fill="#ffffff"/>',
-        *_head(laid, lay, system),
+        *_written(head),
         f'<g transform="translate({MARGIN:g} {top:g})">',
         *_ground(lay, edge, colour),
         *_remnant(laid.problem, colour),
         *_repeat(lay, laid.problem, colour),
-        *(line for p in lay.placements for line in _piece(p, lay, laid.problem, colour)),
-        *_flaws(laid.problem),
+        *(_piece(p, colour) for p in lay.placements),
         *_folds(lay, colour),
+        *(line for p in lay.placements for line in _words(p, lay, laid.problem, colour)),
+        *_matches(lay, laid.problem, colour),
+        *_flaws(laid.problem),
         *ruler_along(lay, edge, system),
         *ruler_across(lay, system),
         "</g>",
@@ -91,13 +101,34 @@ def _selvedge(laid: LaidOut) -> float:
     return laid.cloth.selvedge.mm * (1 - laid.shrinkage[1] / 100)
 
 
-def _head(laid: LaidOut, lay: Lay, system: System) -> Iterator[str]:
-    need = show_length(Length.from_mm(lay.need), system, Measure.NEED)
-    width = show_length(laid.usable_width, system, Measure.WIDTH)
+def _head(laid: LaidOut, lay: Lay, system: System) -> list[tuple[str, float]]:
+    """What stands over the drawing, each line with the height of its type."""
+
+    def shown(length: Length, measure: Measure) -> str:
+        return show_length(length, system, measure)
+
+    drawn = shown(Length.from_mm(lay.need), Measure.NEED)
     size = f", size {laid.size}" if laid.size else ""
-    facts = f"{need} of {width} {laid.width_words}, {lay.kind}, {laid.nap_words}{size}"
-    yield text(MARGIN, 40, laid.title, 30, "#111111", "start")
-    yield text(MARGIN, 75, facts, 22, "#333333", "start")
+    width = shown(laid.usable_width, Measure.WIDTH)
+    facts = f"{drawn} of {width} {laid.width_words}, {lay.kind}, {laid.nap_words}{size}"
+    bound = shown(Length.from_mm(lay.bound.length), Measure.SPARE)
+    lines = [
+        (laid.title, 30.0),
+        (facts, 22.0),
+        (f"Cannot be shorter than {bound}: {lay.bound.why}.", 16.0),
+    ]
+    need = laid.need.length
+    if need is not None and abs(need.mm - lay.need) > 1:
+        lines.append((f"Needed in all: {shown(need, Measure.NEED)}. {laid.need.why}", 16.0))
+    lines += [(" ".join(words.split()), 16.0) for words in fold_words(lay, system)]
+    return lines
+
+
+def _written(head: list[tuple[str, float]]) -> Iterator[str]:
+    y = 12.0
+    for words, size in head:
+        y += 1.35 * size if size < 30 else size
+        yield text(MARGIN, y, words, size, "#111111", "start")
 
 
 def _ground(lay: Lay, edge: float, colour: str) -> Iterator[str]:
@@ -147,40 +178,57 @@ def _flaws(problem: Problem | None) -> Iterator[str]:
     for ring in problem.patches:
         yield f'<polygon class="flaw" points="{_points(ring)}" {style}/>'
     for ring in flaws_of(problem):
-        left, right = min(x for x, _ in ring), max(x for x, _ in ring)
-        low, high = min(y for _, y in ring), max(y for _, y in ring)
-        size = min(14.0, (right - left) / 2.6)
-        if size >= SMALLEST:
-            x, y = (left + right) / 2, (low + high + 0.7 * size) / 2
-            yield text(x, y, "flaw", size, "#b00020", "middle")
+        label = label_of(ring, ("flaw", ""), 0.0)
+        yield _line_of_words(label, label.name, "flaw", min(14.0, label.size), "#b00020")
 
 
-def _piece(placement: Placement, lay: Lay, problem: Problem | None, colour: str) -> Iterator[str]:
-    """Outline, name, how often it is cut, and its grain line."""
-    fill = tint(colour, PAPER if not placement.waste else 0.35)
-    ink = ink_on(fill)
+def _piece(placement: Placement, colour: str) -> str:
+    fill = _fill(placement, colour)
     dash = ' stroke-dasharray="8 5"' if placement.waste else ""
+    return (
+        f'<g class="piece" data-name={quoteattr(placement.name)}>'
+        f'<polygon points="{_points(placement.polygon)}" fill="{fill}" stroke="{ink_on(fill)}" '
+        f'stroke-width="1.2"{dash} stroke-linejoin="round"/></g>'
+    )
+
+
+def _fill(placement: Placement, colour: str) -> str:
+    return tint(colour, PAPER if not placement.waste else 0.35)
+
+
+def _words(placement: Placement, lay: Lay, problem: Problem | None, colour: str) -> Iterator[str]:
+    """Its name, how often it is cut, and its grain line."""
+    fill = _fill(placement, colour)
+    ink = ink_on(fill)
     copies = sum(1 for p in lay.placements if p.shape == placement.shape and not p.waste)
     name = placement.name
     if copies > 1 and not placement.waste:
         name = f"{name} {placement.copy}/{copies}"
     cut = cut_words(placement, lay, problem)
-    x, y, room = roomiest(_free_of_folds(placement, lay))
-    tall = _tall(placement.polygon, x, y)
-    size = max(SMALLEST, min(26.0, room / len(name) * 1.5, tall / 3.2))
-    small = max(SMALLEST, min(0.7 * size, room / len(cut) * 1.5))
-    yield f'<g class="piece" data-name={quoteattr(placement.name)}>'
-    yield (
-        f'<polygon points="{_points(placement.polygon)}" fill="{fill}" stroke="{ink}" '
-        f'stroke-width="1.2"{dash} stroke-linejoin="round"/>'
-    )
-    upright = abs(sin(radians(placement.turn)))
-    half = min((0.3 - 0.1 * upright) * (tall if upright > 0.5 else room), 90.0)
-    y -= half * upright
-    yield text(x, y - 0.55 * size, name, size, ink, "middle")
-    yield text(x, y - 0.55 * size + 1.1 * small, cut, small, ink, "middle")
-    yield _grain(x, y + 0.7 * size + half * upright, half, placement.turn, ink)
+    label = label_of(_free_of_folds(placement, lay), (name, cut), placement.turn)
+    yield f'<g class="words" data-name={quoteattr(placement.name)}>'
+    yield _line_of_words(label, label.name, name, label.size, ink, fill)
+    yield _line_of_words(label, label.second, cut, label.small, ink, fill)
+    yield _grain(*label.grain, label.half, placement.turn, ink)
     yield "</g>"
+
+
+def _line_of_words(
+    label: Label, at: tuple[float, float], words: str, size: float, ink: str, paper: str = ""
+) -> str:
+    """A line that stays legible where another one runs under it, turned as its label is."""
+    halo = f'stroke="{paper}" stroke-width="{size / 5:.1f}" paint-order="stroke"' if paper else ""
+    turn = f'transform="rotate(-90 {at[0]:.1f} {at[1]:.1f})"' if label.upright else ""
+    return text(*at, words, size, ink, "middle", " ".join(filter(None, (halo, turn))))
+
+
+def _matches(lay: Lay, problem: Problem | None, colour: str) -> Iterator[str]:
+    """A cross at every point that meets the print."""
+    ink = ink_on(tint(colour, PAPER))
+    for x, y in match_points(lay, problem):
+        arms = f"M{x - CROSS:.2f} {y:.2f}h{2 * CROSS:g}M{x:.2f} {y - CROSS:.2f}v{2 * CROSS:g}"
+        yield f'<path class="match" d="{arms}" stroke="{ink}" stroke-width="1.6"/>'
+        yield f'<circle cx="{x:.2f}" cy="{y:.2f}" r="4" stroke="{ink}" fill="none"/>'
 
 
 def _free_of_folds(placement: Placement, lay: Lay) -> Ring:
@@ -190,12 +238,6 @@ def _free_of_folds(placement: Placement, lay: Lay) -> Ring:
     ys = [y for _, y in placement.polygon]
     middle = (min(ys) + max(ys)) / 2
     return tuple((x, max(y, middle)) for x, y in placement.polygon)
-
-
-def _tall(polygon: Ring, x: float, y: float) -> float:
-    """How long the upright line through a point inside the polygon is."""
-    turned = tuple((b, a) for a, b in polygon)
-    return next((high - low for low, high in spans(turned, x) if low <= y <= high), 0.0)
 
 
 def _grain(x: float, y: float, half: float, turn: int, ink: str) -> str:
@@ -220,7 +262,8 @@ def _folds(lay: Lay, colour: str) -> Iterator[str]:
         yield from _tag(line.x1 + 4, max(line.y1 - 5, 15), "fold", colour)
     for line in layer_edges(lay):
         yield _line("layer-edge", line, ink, 'stroke-width="1" stroke-dasharray="10 5"')
-        yield from _tag(line.x1 + 4, max(line.y1 - 5, 15), "folded-in selvedge", colour)
+        told = "folded-in selvedge" if len(lay.folds) == 1 else "selvedges meet"
+        yield from _tag(line.x1 + 4, max(line.y1 - 5, 15), told, colour)
     end = end_of_layers(lay)
     if end is not None:
         yield _line("fold-end", end, ink, 'stroke-width="1" stroke-dasharray="4 6"')
@@ -245,17 +288,3 @@ def _line(name: str, line: Stretch, ink: str, style: str) -> str:
 
 def _points(ring: Ring) -> str:
     return " ".join(f"{x:.2f},{y:.2f}" for x, y in ring)
-
-
-def roomiest(polygon: Ring) -> tuple[float, float, float]:
-    """A point well inside a polygon and about how long the level line through it is."""
-    low, high = min(y for _, y in polygon), max(y for _, y in polygon)
-    best = (polygon[0][0], polygon[0][1], 0.0)
-    middle = (low + high) / 2
-    for step in range(1, 21):
-        y = low + (high - low) * step / 21
-        for left, right in spans(polygon, y):
-            near = 1 - 0.5 * abs(y - middle) / (high - low)
-            if (right - left) * near > best[2]:
-                best = ((left + right) / 2, y, (right - left) * near)
-    return best

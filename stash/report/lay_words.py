@@ -1,4 +1,4 @@
-"""Lines about a lay that only some lays have: how deep it is folded, for how many makes."""
+"""Lines about a lay that only some lays have: where it is folded, for how many makes."""
 
 from __future__ import annotations
 
@@ -18,16 +18,30 @@ HAIR_MM = 1.0
 
 
 def fold_words(lay: Lay, system: System) -> tuple[str, ...]:
-    """How far one selvedge is folded in, where it does not reach the other one."""
-    if lay.kind is not LayKind.FOLDED or not lay.folded_to:
+    """Where to fold, if not simply in half along the whole of the lay."""
+
+    def shown(mm: float) -> str:
+        # A fold is measured off: half a centimetre lost by rounding would cost the edge.
+        rough = abs(mm - 10 * round(mm / 10)) > HAIR_MM
+        return show_length(Length.from_mm(mm), system, Measure.SMALL if rough else Measure.WIDTH)
+
+    if not lay.folded_to:
         return ()
-    [fold] = lay.folds
-    single = lay.width - 2 * fold
-    if single <= HAIR_MM:
-        return ()
-    shown = [show_length(Length.from_mm(mm), system, Measure.WIDTH) for mm in (fold, single)]
-    words = f"one selvedge {shown[0]} deep over the next {shown[0]}"
-    return (f"Fold       {words}; {shown[1]} stay single beside it",)
+    said = ""
+    if lay.cross_fold is not None:
+        said = f"across the cloth, {shown(lay.cross_fold)} from its cut end"
+    elif lay.kind is LayKind.GATE:
+        first, last = min(lay.folds), lay.width - max(lay.folds)
+        said = f"one selvedge {shown(first)} deep, the other {shown(last)}, until they meet"
+    elif (single := abs(lay.width - 2 * lay.folds[0])) > HAIR_MM:
+        deep = shown((lay.width - single) / 2)
+        said = (
+            f"one selvedge {deep} deep over the next {deep}; {shown(single)} stay single beside it"
+        )
+    if lay.folded_to < lay.need - HAIR_MM:
+        said = said or "in half"
+        said += f"; folded for the first {shown(lay.folded_to)}, a single layer after that"
+    return (f"Fold       {said}",) if said else ()
 
 
 def several_words(several: Several | None, system: System) -> list[str]:

@@ -46,11 +46,11 @@ def ruler_across(lay: Lay, system: System) -> Iterator[str]:
         yield text(-26, y + 5, f"{y / unit:g}", 14, INK, "end")
 
 
-def text(x: float, y: float, words: str, size: float, ink: str, anchor: str) -> str:
-    """A line of words, its baseline at y."""
+def text(x: float, y: float, words: str, size: float, ink: str, anchor: str, more: str = "") -> str:
+    """A line of words, its baseline at y; `more` are further attributes."""
     return (
         f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:.1f}" fill="{ink}" '
-        f'text-anchor="{anchor}">{escape(words)}</text>'
+        f'text-anchor="{anchor}"{more and " " + more}>{escape(words)}</text>'
     )
 
 

@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import remainder
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely.geometry import Point, Polygon
 
 from stash.config import System
-from stash.lay.problem import LayKind, Repeat, Spot
+from stash.lay.problem import LayKind, Problem, Repeat, Shape, Spot
+from stash.lay.solve import solve
 from stash.report.cell_sheet import NONE, spans
 from stash.report.ink import contrast, ink_on, tint
 from stash.report.lay_cells import draw_lay
-from stash.report.lay_svg import lay_svg, roomiest
+from stash.report.lay_labels import label_of
+from stash.report.lay_marks import match_points
+from stash.report.lay_svg import lay_svg
 from stash.report.lay_text import lay_text
 from stash.services.laying import lay_make
+from stash.units.format_length import Measure, show_length
+from stash.units.length import Length
 
 if TYPE_CHECKING:
     from stash.lay.result import Lay
@@ -142,7 +149,7 @@ def test_a_fold_over_part_of_the_width_shows_the_folded_in_selvedge(
 
 def test_pieces_say_how_often_they_are_cut(laid: LaidOut, lay: Lay) -> None:
     root = ElementTree.fromstring(lay_svg(laid, lay, System.METRIC))
-    groups = [group for group in root.iter(f"{SVG}g") if group.get("class") == "piece"]
+    groups = [group for group in root.iter(f"{SVG}g") if group.get("class") == "words"]
     words = [[node.text for node in group.iter(f"{SVG}text")] for group in groups]
     assert len(words) == len(lay.placements)
     assert all(texts[1] == "cut 2" for texts in words)
@@ -165,11 +172,59 @@ def ring_of(root: ElementTree.Element, name: str) -> list[tuple[float, ...]]:
     return [tuple(float(part) for part in pair.split(",")) for pair in pairs]
 
 
-def test_the_roomiest_place_of_an_l_is_in_its_foot() -> None:
-    x, y, room = roomiest(((0, 0), (10, 0), (10, 80), (100, 80), (100, 100), (0, 100)))
-    assert 80 < y < 100
-    assert 0 < x < 100
-    assert room > 40
+def test_words_in_an_l_stand_in_its_foot() -> None:
+    label = label_of(
+        ((0, 0), (10, 0), (10, 80), (200, 80), (200, 120), (0, 120)), ("l", "cut 1"), 0
+    )
+    assert not label.upright
+    assert 80 < label.name[1] < label.second[1] < label.grain[1] < 120
+    assert 10 < label.grain[0] - label.half < label.grain[0] + label.half < 200
+
+
+@given(
+    wide=st.floats(40, 90),
+    high=st.floats(300, 600),
+    words=st.tuples(st.text("abcd ", min_size=8, max_size=16), st.just("cut 2 opened out")),
+)
+def test_words_of_a_tall_narrow_piece_stand_upright_within_it(
+    wide: float, high: float, words: tuple[str, str]
+) -> None:
+    """A letter is about 0.6 of its height wide (the usual sans serif, from memory)."""
+    label = label_of(((0, 0), (wide, 0), (wide, high), (0, high)), words, 0)
+    assert label.upright
+    assert label.size >= 6
+    reach = 0.6 * max(label.size * len(words[0]), label.small * len(words[1])) / 2
+    assert 0 < label.name[1] - reach < label.name[1] + reach < high
+    assert label.size * 0.75 < label.name[0] < label.second[0] < wide
+    # The grain line runs level across it, clear of the words.
+    assert 0 < label.grain[0] - label.half < label.grain[0] + label.half < wide
+    assert label.grain[1] < label.name[1] - reach
+
+
+def test_the_header_tells_the_bound_and_what_is_needed_beyond_the_drawing(
+    laid: LaidOut, lay: Lay
+) -> None:
+    longer = replace(laid, need=replace(laid.need, length=Length.from_mm(lay.need + 500)))
+    root = ElementTree.fromstring(lay_svg(longer, lay, System.METRIC))
+    words = [node.text or "" for node in root.iter(f"{SVG}text")]
+    assert any(line.startswith("Cannot be shorter than") for line in words)
+    [told] = [line for line in words if line.startswith("Needed in all")]
+    assert show_length(Length.from_mm(lay.need + 500), System.METRIC, Measure.NEED) in told
+    _, _, wide, _ = (float(part) for part in root.get("viewBox", "").split())
+    assert all(0.55 * 16 * len(line) < wide for line in words)
+
+
+def test_points_that_meet_the_print_are_marked() -> None:
+    piece = Shape("panel", ((0, 0), (400, 0), (400, 300), (0, 300)), copies=2, match=(100.0, 150.0))
+    problem = Problem((piece,), 700, repeat=Repeat(250.0))
+    lay = solve(problem)
+    points = match_points(lay, problem)
+    assert len(points) == 2
+    assert lay.repeat_at is not None
+    for x, _ in points:
+        assert remainder(x - lay.repeat_at, 250) == pytest.approx(0, abs=0.05)
+    inside = [Polygon(p.polygon).contains(Point(q)) for p in lay.placements for q in points]
+    assert inside.count(True) == 2
 
 
 def test_cells_are_to_scale(lay: Lay) -> None:

@@ -1,6 +1,8 @@
-"""What is said of a fold over part of the width."""
+"""What is said of where a cloth is folded."""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 from stash.config import System
 from stash.lay.problem import LayKind, Problem, Shape
@@ -24,3 +26,19 @@ def test_a_part_fold_says_how_deep_it_is() -> None:
 def test_a_fold_in_the_middle_needs_no_words() -> None:
     assert fold_words(solve(Problem(HALVES, 1000), kind=LayKind.FOLDED), System.METRIC) == ()
     assert fold_words(solve(Problem(HALVES, 1000), kind=LayKind.OPEN), System.METRIC) == ()
+
+
+def test_folds_that_are_not_in_the_middle_are_told_to_the_millimetre() -> None:
+    lay = solve(Problem(HALVES, 1000), kind=LayKind.OPEN)
+    gate = replace(lay, kind=LayKind.GATE, folds=(145.0, 645.0), folded_to=lay.need)
+    [told] = fold_words(gate, System.METRIC)
+    assert "one selvedge 145 mm deep, the other 355 mm, until they meet" in told
+    across = replace(lay, kind=LayKind.CROSSWAYS, cross_fold=600.0, folded_to=1200.0, need=1500.0)
+    [told] = fold_words(across, System.METRIC)
+    assert "across the cloth, 60 cm from its cut end; folded for the first 120 cm" in told
+
+
+def test_a_single_layer_at_the_end_is_told() -> None:
+    lay = replace(solve(Problem(HALVES, 1000), kind=LayKind.FOLDED), folded_to=700.0, need=1100.0)
+    [told] = fold_words(lay, System.METRIC)
+    assert "in half; folded for the first 70 cm, a single layer after that" in told
