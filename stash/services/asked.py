@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from stash.garment.make import Make
     from stash.garment.pattern import Role
     from stash.lay.problem import LayKind, Repeat
+    from stash.services.progress import Progress
     from stash.services.stash import Stash
     from stash.services.whole import Whole
     from stash.units.length import Length
@@ -47,6 +48,8 @@ class How(TypedDict, total=False):
     told: Callable[[float, float], bool] | None
     """Hears the share of `careful` spent and the best need so far in mm; where it answers
     False the search ends with the best so far."""
+    weighed: Progress | None
+    """Hears how many lays are worked out while the best cloth is chosen."""
     gap: str | None
     """To be kept between pieces, as typed: `1 cm`; None: they may touch."""
     keep_selvedges: bool | None
@@ -98,7 +101,7 @@ def asked_of(stash: Stash, whole: Whole, make: Make, role: Role | str, how: How)
     if cloth and width:
         raise BadInputError("A lay is on a cloth or on a bare width.", "Name one of them only.")
     if not cloth and not width:
-        cloth = _own_cloth(stash, whole, make, chosen)
+        cloth = _own_cloth(stash, whole, make, chosen, how.get("weighed"))
     if cloth:
         with stash.read() as session:
             found = whole.cloths[cloths.find_cloth(session, cloth).id]
@@ -126,14 +129,14 @@ def _for_several(question: Question, times: int) -> Question:
     return replace(question, times=times)
 
 
-def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role) -> str:
+def _own_cloth(stash: Stash, whole: Whole, make: Make, role: Role, weighed: Progress | None) -> str:
     """The cloth promised to this role, else the best one on the shelf."""
     if not make.id:
         raise BadInputError(f"On what should {make.name} be laid?", WHERE)
     for promise in whole.promises:
         if (promise.make_id, promise.role) == (make.id, role):
             return str(promise.cloth_id)
-    best = next(iter(pair_make(stash, str(make.id), role)), None)
+    best = next(iter(pair_make(stash, str(make.id), role, progress=weighed)), None)
     if best is None or best.need.length is None:
         raise BadInputError(
             f"Nothing on the shelf will do for {make.name}, {role}.",

@@ -56,7 +56,7 @@ def lay_kinds(
     """
     make = make_or_pattern(stash, ref, size=size, view=view, bare=bare)
     whole = read_whole(stash)
-    asked = asked_of(stash, whole, make, role, how)
+    asked = asked_of(stash, whole, make, role, how | {"weighed": progress})
     if not asked.question.has_pieces:
         raise BadInputError(
             f"{make.name} has no pieces for {asked.role}, so there is nothing to fold or turn.",

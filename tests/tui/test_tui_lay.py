@@ -182,3 +182,18 @@ async def test_a_pattern_keeps_its_own_kinds(skirt: Stash) -> None:
         await settled(pilot)
         await go(pilot, "t", "kinds")
         assert "quay skirt" in heading(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+async def test_the_bound_stands_with_the_lay_and_where_to_fold(
+    skirt: Stash, size: tuple[int, int]
+) -> None:
+    """By hand: two of 60 cm lie side by side on 138 cm, and no lay is shorter than one of 62 cm.
+    Folded end to end each layer holds one, so the fold lies 62 cm from the cut end."""
+    async with StashApp(skirt).run_test(size=size) as pilot:
+        await to_lay(pilot)
+        assert "cannot be shorter than 0.62 m" in shown(pilot)
+        await go(pilot, "t", "kinds")
+        await pilot.press("end", "enter")
+        await until(pilot, lambda: "need 1.24 m" in shown(pilot))
+        assert "fold across the cloth, 62 cm from its cut end" in shown(pilot)

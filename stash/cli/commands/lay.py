@@ -204,9 +204,10 @@ def _laid(stash: Stash, ref: str, role: str, size: str, view: str, how: How) -> 
     from stash.units.length import Length
 
     seconds = how.get("careful")
-    if seconds is None:
-        return lay_any(stash, ref, role, size=size, view=view, **how)
     with Bar() as bar:
+        how |= {"weighed": bar}
+        if seconds is None:
+            return lay_any(stash, ref, role, size=size, view=view, **how)
 
         def told(share: float, best: float) -> bool:
             need = show_length(Length.from_mm(best), stash.settings.system, Measure.NEED)

@@ -78,7 +78,7 @@ class LayScreen(LayView):
         asked, stash = self.question, stash_of(self)
         self.search = None
         self.query_one(Said).say("Laying the pieces …")
-        ask(self, "lay", lambda _: laid_out(stash, asked), LaidDown)
+        ask(self, "lay", lambda teller: laid_out(stash, asked, weighed=teller.progress), LaidDown)
 
     @on(LaidDown)
     def _show(self, message: LaidDown) -> None:
@@ -225,7 +225,9 @@ class LayScreen(LayView):
 
     @on(Advanced)
     def _advanced(self, message: Advanced) -> None:
-        if self.search is not None and not self.search.is_set():
+        if self.search is None:
+            self.query_one(Said).advance(message.done, message.total, message.what)
+        elif not self.search.is_set():
             self.query_one(Said).advance(message.done, message.total, message.what, "x")
 
     @on(SearchEnded)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from stash.report.records import LaidOut
     from stash.services.asked import How
     from stash.services.fields import Context
+    from stash.services.progress import Progress
     from stash.services.stash import Stash
 
 SECONDS = 10
@@ -108,9 +109,10 @@ def laid_out(
     asked: LayQuestion,
     careful: float | None = None,
     told: Callable[[float, float], bool] | None = None,
+    weighed: Progress | None = None,
 ) -> LaidOut:
     """Lay it; with `careful` look so many seconds for a shorter lay (see `laying.How`)."""
-    how: How = {**asked.how, "careful": careful, "told": told}
+    how: How = {**asked.how, "careful": careful, "told": told, "weighed": weighed}
     if asked.make:
         return lay_make(stash, asked.make, asked.role, **how)
     return lay_pattern(stash, asked.pattern, asked.role, size=asked.size, view=asked.view, **how)

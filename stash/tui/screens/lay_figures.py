@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from stash.report.lay_text import STANDS_IN
+from stash.report.lay_words import fold_words
 from stash.report.plan_text import how_sure
 from stash.tui.show import amount, enough, spare_words, verdict_text, width
 from stash.units.format_length import Measure
@@ -24,7 +25,7 @@ HAIR = 0.1
 
 
 def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, best: bool) -> Text:
-    """Two lines, or more where nothing was laid out; `best`: the kind was ours to choose."""
+    """Three lines or more; `best`: the kind was ours to choose."""
     shown = enough(laid.need.length, laid.have, settings)
     wants = shown.needs if shown else amount(laid.need.length, settings, Measure.NEED)
     text = Text("need ")
@@ -36,7 +37,10 @@ def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, be
     text.append("\n")
     text.append_text(_verdict(laid, shown, settings, colours))
     if laid.lay is not None:
-        text.append(f"   {laid.lay.utilisation:.0%} of it used")
+        least = amount(Length.from_mm(laid.lay.bound.length), settings, Measure.SPARE)
+        text.append(f"\ncannot be shorter than {least}   {laid.lay.utilisation:.0%} of it used")
+        for words in fold_words(laid.lay, settings.system):
+            text.append(f"\n{' '.join(words.split()).lower()}")
     else:
         text.append(f"\n{laid.need.why}")
         if laid.stand_in is not None:
