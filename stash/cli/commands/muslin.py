@@ -15,6 +15,11 @@ from stash.cli.common import (
 )
 from stash.cli.json_keys import MUSLIN, PAIRING, keys_help
 
+PRICE = (
+    "Taken for this it costs the rest of the season {:.2f}, where a make of priority 3 in a cloth "
+    "that suits it fully counts 3."
+)
+
 
 @click.command(epilog=keys_help(PAIRING, MUSLIN))
 @reference
@@ -48,7 +53,7 @@ def muslin(ref: str, sample: bool, as_json: bool) -> None:
         click.echo(sides(f"{place:>2}. {name}", f"score {one.score:.0%}", width))
         click.echo(wrapped(amounts(one.pairing, system), width, 4))
         if one.price:
-            click.echo(wrapped(f"Its price in the season plan is {one.price:.2f}.", width, 4))
+            click.echo(wrapped(PRICE.format(one.price), width, 4))
         for sentence in one.why:
             click.echo(wrapped(sentence, width, 4))
     if not found:
