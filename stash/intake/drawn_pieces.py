@@ -9,7 +9,15 @@ from stash.errors import BadInputError
 from stash.garment.pattern import Grain, Piece
 from stash.geometry.ring import bounds, signed_area
 from stash.intake.drawn import Means
-from stash.intake.drawn_place import Placed, halves_apart, lay_along, lay_on_fold, upward
+from stash.intake.drawn_place import (
+    Placed,
+    halves_apart,
+    lay_along,
+    lay_on_fold,
+    refuse_unlayable,
+    upper_fold,
+    upward,
+)
 from stash.intake.drawn_rings import SAME_MM, join_strokes
 from stash.intake.drawn_scale import find_square, stretch
 from stash.intake.drawn_shapes import Shape, find_shapes, straight
@@ -202,6 +210,8 @@ def _found(number: int, shape: Shape, size: str, asked: Asked, drawing: Drawing)
         guessed.append("it has no name")
     if not (heard.counted or label.counted or written.counted):
         guessed.append("nothing says how many are cut: taken as one")
+    guessed += [f"{word!r} is not understood" for word in label.unread]
+    guessed += shape.mended
     if shape.gap > SAME_MM:
         guessed.append(f"a gap of {shape.gap:.1f} mm in its outline is closed")
     if len(shape.marks) > 1:
@@ -240,6 +250,8 @@ def _piece(
         on_fold = False
         guessed.append("its fold line runs through it: both halves are drawn")
     if on_fold:
+        if fold is None and ours:
+            fold = upper_fold(ring, direction, guessed)
         placed = lay_on_fold(ring, direction, fold, ours)
         if fold is None and not ours:
             guessed.append("its fold is taken to be its longest straight edge along the grain")
@@ -247,6 +259,7 @@ def _piece(
         placed = lay_along(ring, direction)
     if len(placed.ring) < 3 or signed_area(placed.ring) <= 0:
         raise BadInputError("it has no area.", "Draw it at its true size.")
+    refuse_unlayable(name, placed.ring, said.copies, on_fold=on_fold)
     return Piece(
         name=name,
         outline=placed.ring,

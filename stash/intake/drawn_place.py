@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from stash.errors import BadInputError
 from stash.geometry.affine import Affine, scaled, shifted, turned
 from stash.geometry.ring import anticlockwise, bounds, clean
+from stash.lay.errors import BadOutlineError
+from stash.lay.problem import Shape
+from stash.lay.validate import check_outline
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
@@ -74,6 +77,62 @@ def lay_on_fold(ring: Ring, direction: Point, fold: Line | None, upper: bool) ->
         placed = _settled(ring, scaled(1, -1).after(placed.place))
     snapped = tuple((x, 0.0 if y <= ON_FOLD_MM else y) for x, y in placed.ring)
     return Placed(_tidy(snapped), placed.place, crosswise)
+
+
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    """The upper edge of a half."""
+
+    line: Line
+    """As it is drawn on the sheet."""
+    askew: float
+    """Degrees off the grain; 0: it lies along it."""
+
+
+def _upper_edge(ring: Ring, direction: Point) -> _Edge | None:
+    """The straight edge a half is folded at, nearly along its grain; None where there is none.
+
+    A fold that is a little askew runs along most of the half, at its very top.
+    """
+    turn = turned(-math.degrees(math.atan2(direction[1], direction[0])))
+    laid = tuple(map(turn, ring))
+    left, low, right, high = bounds(laid)
+    if _edge(tuple((x, y - low) for x, y in laid), 0.0) >= SHORTEST_FOLD_MM:
+        return _Edge((ring[0], ring[1]), 0.0)
+    for i, (x, y) in enumerate(laid):
+        before = laid[i - 1]
+        askew = _between((x - before[0], y - before[1]), (1.0, 0.0))
+        is_top = max(y, before[1]) <= low + 0.1 * (high - low)
+        if askew <= PARALLEL_DEGREES and is_top and abs(x - before[0]) > 0.5 * (right - left):
+            return _Edge((ring[i - 1], ring[i]), askew)
+    return None
+
+
+def refuse_unlayable(name: str, ring: Ring, copies: int, *, on_fold: bool) -> None:
+    """Say at once what a lay would say of this piece later: its size, its fold edge.
+
+    Raises:
+        BadInputError: Its message goes on after `it`.
+    """
+    try:
+        check_outline(Shape(name, ring, copies, on_fold))
+    except BadOutlineError as error:
+        what = error.message.removeprefix(f"{name}: ")
+        raise BadInputError(f"it {what}", error.hint) from error
+
+
+def upper_fold(ring: Ring, direction: Point, guessed: list[str]) -> Line | None:
+    """The fold of our own drawings, which is the upper edge, where that is not quite straight."""
+    edge = _upper_edge(ring, direction)
+    if edge is None:
+        guessed.append("its upper edge is not straight: its fold is taken to be its lower edge")
+        return None
+    if edge.askew > 0:
+        guessed.append(
+            f"its fold is {edge.askew:.1f} degrees off its grain: the piece is turned to it"
+        )
+        return edge.line
+    return None
 
 
 def halves_apart(ring: Ring, fold: Line) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -26,10 +26,11 @@ if TYPE_CHECKING:
 
 SMALLEST_MM2 = 300.0
 """Smaller outlines are notches, arrow heads and letters, unless somebody named them."""
-LARGEST_MM = 20_000.0
 MOST_OUTLINES, MOST_OPEN, MOST_CORNERS = 600, 100, 5000
 SAME_OUTLINE_MM = 0.5
 """Two outlines that stray no further from one another are drawn twice."""
+THIN_MM = 0.1
+"""An outline of more corners than anybody draws is thinned out by so little."""
 SHORTEST_OPEN_MM = 150.0
 WIDEST_HEAD = 0.15
 """Of an arrow's length: how far its head may reach to a side."""
@@ -44,6 +45,7 @@ class Shape:
     stroke: Stroke
     gap: float = 0.0
     wrong: list[str] = field(default_factory=list)
+    mended: list[str] = field(default_factory=list)
     inside: Shape | None = None
     """The smallest outline around it."""
     lines: list[tuple[Stroke, _Line]] = field(default_factory=list)
@@ -87,22 +89,45 @@ def _closed(one: Joined) -> Shape | None:
     shape = Shape(one.stroke, one.gap)
     if len(one.stroke.points) < 3:
         return None
-    polygon = Polygon(one.stroke.points)
+    _mend(shape)
+    polygon = Polygon(shape.stroke.points)
     left, low, right, high = polygon.bounds
-    if len(one.stroke.points) > MOST_CORNERS:
+    if len(shape.stroke.points) > MOST_CORNERS:
         shape.wrong.append(f"its outline has more than {MOST_CORNERS} corners: simplify it")
         shape.solid = box(left, low, right, high)
     elif polygon.is_valid:
         shape.solid = polygon
+    elif polygon.convex_hull.area < 1:
+        shape.solid = _hull(polygon)
+        shape.wrong.append("it has no area: draw a closed line around the piece")
     else:
         shape.solid = _hull(polygon)
         place = _PLACE.search(explain_validity(polygon))
         where = f" near {float(place[1]):.0f} x {float(place[2]):.0f} mm" if place else ""
         shape.wrong.append(f"its outline crosses itself{where}")
-    if max(right - left, high - low) > LARGEST_MM:
-        shape.wrong.append("it is over 20 m long: check the scale")
     shape.area = shape.solid.area
     return shape
+
+
+def _mend(shape: Shape) -> None:
+    """Leave out points drawn twice, and those of a very fine outline that hardly count."""
+    points = shape.stroke.points
+    kept = tuple(p for i, p in enumerate(points) if math.dist(p, points[i - 1]) > 0)
+    if len(kept) < 3:
+        return
+    if twice := len(points) - len(kept):
+        told = "a point drawn twice is" if twice == 1 else f"{twice} points drawn twice are"
+        shape.mended.append(f"{told} left out of its outline")
+    if len(kept) > MOST_CORNERS:
+        thin = LineString((*kept, kept[0])).simplify(THIN_MM, preserve_topology=False)
+        fewer = tuple((float(x), float(y)) for x, y in thin.coords[:-1])
+        if 3 <= len(fewer) <= MOST_CORNERS:
+            shape.mended.append(
+                f"of the {len(kept)} corners of its outline {len(fewer)} are kept, "
+                f"which moves it by {THIN_MM:g} mm at most"
+            )
+            kept = fewer
+    shape.stroke = replace(shape.stroke, points=kept)
 
 
 def _hull(polygon: Polygon) -> Polygon:

@@ -65,19 +65,24 @@ class Heard:
     """What is left and may be a name."""
     counted: bool = False
     """It says how many are cut."""
+    unread: tuple[str, ...] = ()
+    """Words after the name of a title with bars that say nothing we know."""
 
 
 def read_writing(texts: Sequence[str], said: Said) -> Heard:
     """`said` with the words of some texts added; what is not understood may be a name."""
     names: list[str] = []
+    unread: list[str] = []
     counted = False
     for text in texts:
         ours = "|" in text
-        for part in re.split(r"[|\n;]", text):
+        for number, part in enumerate(re.split(r"[|\n;]", text)):
             heard = _part(" ".join(part.split()), said, ours)
             said, counted = heard.said, counted or heard.counted
             names += heard.names
-    return Heard(said, tuple(names), counted)
+            if ours and number and heard.names:
+                unread += [part.strip()]
+    return Heard(said, tuple(names), counted, tuple(unread))
 
 
 def _part(part: str, said: Said, ours: bool) -> Heard:

@@ -22,8 +22,11 @@ from stash.errors import BadInputError
 from stash.garment.pattern import Piece
 from stash.geometry.flatten import inner_points
 from stash.geometry.ring import anticlockwise, bounds
-from stash.intake.svg_text import local_name, read_svg_tree
+from stash.intake.svg_text import because, local_name, read_svg_tree
 from stash.intake.svg_titles import Said, read_group_title, read_piece_title
+from stash.lay.errors import BadOutlineError
+from stash.lay.problem import Shape as LayShape
+from stash.lay.validate import check_outline
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -35,7 +38,7 @@ FLAT_MM = 0.3
 """A curve may stray this far from the straight lines that replace it."""
 SAME_MM = 0.05
 """Points nearer than this are one point: a path is closed when its ends are."""
-LARGEST_MM, SMALLEST_MM2, SHORTEST_FOLD_MM = 20_000.0, 25.0, 10.0
+SMALLEST_MM2, SHORTEST_FOLD_MM = 25.0, 10.0
 
 _SHAPES = {"path", "rect", "circle", "ellipse", "polygon", "polyline", "line"}
 _UNDRAWN = {"defs", "clipPath", "mask", "marker", "pattern", "symbol", "metadata"}
@@ -68,7 +71,8 @@ def read_svg_pieces(path: FilePath) -> tuple[Piece, ...]:
     ) as error:
         # svgelements raises whatever its arithmetic meets in a malformed attribute.
         raise BadInputError(
-            f"{path.name} holds a shape that cannot be read ({error}).", "Draw it as a plain path."
+            f"{path.name} holds a shape that cannot be read{because(error)}.",
+            "Draw it as a plain path.",
         ) from error
     if not pieces:
         raise BadInputError(f"{path.name} holds no pieces.", "Draw each as a closed, titled path.")
@@ -147,6 +151,11 @@ def _piece(ring: _Ring, said: Said, mark: tuple[float, float] | None) -> Piece:
     placed = tuple((round(float(x - left), 3), round(float(y - low), 3)) for x, y in ring)
     if said.on_fold:
         placed = _on_fold(placed, said.name)
+    try:
+        check_outline(LayShape(said.name, placed, said.copies, said.on_fold))
+    except BadOutlineError as error:
+        what = error.message.removeprefix(f"{said.name}: ")
+        raise BadInputError(f"the piece '{said.name}' {what}", error.hint) from error
     return Piece(
         name=said.name,
         outline=anticlockwise(placed),
@@ -181,9 +190,6 @@ def _ring(path: Path, name: str) -> _Ring:
         raise BadInputError(
             f"the outline of '{name}' crosses itself.", "Redraw it so that it never does."
         )
-    left, low, right, high = shape.bounds
-    if max(right - left, high - low) > LARGEST_MM:
-        raise BadInputError(f"the piece '{name}' is over 20 m long.", "Check the drawing's scale.")
     return ring
 
 

@@ -23,7 +23,7 @@ from svgelements import (
 from stash.errors import BadInputError
 from stash.geometry.flatten import cubic, inner_points
 from stash.intake.drawn import Stroke
-from stash.intake.svg_text import local_name
+from stash.intake.svg_text import because, local_name
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -59,7 +59,7 @@ def shape_strokes(element: Element, place: Affine, label: str) -> Iterator[Strok
     ) as error:
         # svgelements raises whatever its arithmetic meets in a malformed attribute.
         raise BadInputError(
-            f"the shape {label or local_name(element)} cannot be read ({error}).",
+            f"the shape {label or local_name(element)} cannot be read{because(error)}.",
             "Draw it as a plain path.",
         ) from error
     for stroke in strokes:

@@ -27,6 +27,11 @@ def local_name(element: ElementTree.Element) -> str:
     return element.tag.rpartition("}")[2]
 
 
+def because(error: Exception) -> str:
+    """What a reading library says of a fault, in brackets; nothing where it says nothing."""
+    return f" ({error})" if str(error) else ""
+
+
 def read_svg_tree(path: Path) -> ElementTree.Element:
     """The root of an SVG file, checked before and after parsing.
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from stash.errors import BadInputError
 from stash.garment.pattern import Grain, Role
+from stash.lay.validate import WIDEST_TOLERANCE
 
 WORDS = (
     "cut 2, cut 1 on fold, cut 2 alike, grain lengthwise, grain crosswise, grain either, "
@@ -86,7 +87,7 @@ def read_word(part: str, said: Said) -> Said | None:
         return replace(said, size=rest)
     if key.lower() in ("view", "views") and rest:
         return replace(said, views=tuple(v.strip() for v in rest.split(",") if v.strip()))
-    if tolerance := _TOLERANCE.fullmatch(low):
+    if (tolerance := _TOLERANCE.fullmatch(low)) and int(tolerance[1]) <= WIDEST_TOLERANCE:
         return replace(said, tolerance=int(tolerance[1]))
     if seam := _SEAM.fullmatch(low):
         return replace(said, seam=float(seam[1]))

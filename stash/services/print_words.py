@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stash.cloth.record import Flaw
 from stash.errors import BadInputError
+from stash.lay.validate_cloth import COARSEST_MM, FINEST_MM
 from stash.units.length import ZERO
 from stash.units.parse_length import parse_length
 
@@ -42,6 +43,8 @@ def read_print(text: str) -> Print:
     along, across = parse_length(parts[0]), parse_length(parts[1]) if parts[1:] else ZERO
     if not along or (parts[1:] and not across):
         raise BadInputError(f"{text!r} repeats after no length at all.", _HINT)
+    if max(along.mm, across.mm) > COARSEST_MM or min(along.mm, across.mm or along.mm) < FINEST_MM:
+        raise BadInputError(f"{text!r} is no repeat of a print: 1 mm to 12 m is.", _HINT)
     if half_drop and not across:
         raise BadInputError("A half-drop print has a repeat across too, which is missing.", _HINT)
     return Print(along, across, half_drop)

@@ -131,7 +131,7 @@ def test_a_file_in_metres_says_what_to_type(tmp_path: Path) -> None:
     document = new("R2000", units=6)
     document.modelspace().add_lwpolyline(FRONT, close=True)
     found = _seen(tmp_path, document).sheet
-    assert found.found[0].wrong == ("it is over 20 m long: check the scale",)
+    assert found.found[0].wrong == ("it is 320.0 m long. Check the unit of the drawing",)
     assert any("1000 mm" in note and "--unit mm" in note for note in found.notes)
     assert not _seen(tmp_path, document, unit="mm").sheet.notes
 
