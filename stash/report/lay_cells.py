@@ -65,10 +65,10 @@ def draw_lay(
     legend = ["→ grain, head first"]
     if _flaws(problem, sheet):
         legend.append(f"{FLAW} flaw")
-    _folds(lay, sheet)
+    folded = _folds(lay, sheet)
     if _repeats(lay, problem, sheet):
         legend.append("· repeat")
-    return Drawing(_framed(lay, sheet, system), (*legend, *names), frame)
+    return Drawing(_framed(lay, sheet, system), (*legend, *names, *folded), frame)
 
 
 def _fill(polygon: Ring, index: int, sheet: Sheet) -> None:
@@ -113,16 +113,20 @@ def _flaws(problem: Problem | None, sheet: Sheet) -> bool:
     return seen
 
 
-def _folds(lay: Lay, sheet: Sheet) -> None:
-    """Mark the folds, the edge of a layer that covers part of the width, the end of layers."""
+def _folds(lay: Lay, sheet: Sheet) -> list[str]:
+    """Mark the folds, the selvedges that are folded in, the end of layers; what the signs mean."""
     frame = sheet.frame
     for line in folds_of(lay):
         _line_of(line, sheet, "╌" if line.y1 == line.y2 else "╎")
+    meant = []
     for line in layer_edges(lay):
         _line_of(line, sheet, "┄")
+        meant.append("┄ selvedge" if len(lay.folds) == 1 else "┄ selvedges")
     end = end_of_layers(lay)
     if end is not None and frame.column(end.x1) < frame.columns - 1:
         _line_of(end, sheet, "┊")
+        meant.append("┊ single layer beyond")
+    return meant
 
 
 def _line_of(line: Stretch, sheet: Sheet, sign: str) -> None:

@@ -142,7 +142,9 @@ def test_a_fold_over_part_of_the_width_shows_where_the_selvedge_comes_to() -> No
     assert layer_edges(replace(part, folds=(700.0,))) == ()
     gate = replace(part, kind=LayKind.GATE, folds=(200.0, 900.0))  # 400 and 1000 of 1400 mm
     assert layer_edges(gate) == (Stretch(0.0, 400.0, 1500.0, 400.0),)
-    text = lines(draw_lay(part, 78, 24, System.METRIC, problem=PLAIN))
+    drawing = draw_lay(part, 78, 24, System.METRIC, problem=PLAIN)
+    assert drawing.legend[-2:] == ("┄ selvedge", "┊ single layer beyond")
+    text = lines(drawing)
     assert any("┄" in line for line in text)
     assert any("┊" in line for line in text)
 

@@ -97,7 +97,8 @@ class CurveScreen(Screen[str | None]):
         if curve is None:
             return
         nap = "with nap" if curve.nap else "without nap"
-        self.query_one("#heading", Static).update(f"Curve   {curve.title}, {nap}")
+        kind = f", {curve.kind}" if curve.kind is not None else ""
+        self.query_one("#heading", Static).update(f"Curve   {curve.title}, {nap}{kind}")
         self.query_one("#figures", Static).update(self._figures(curve))
         system = stash_of(self).settings.system
         self.query_one(CurveCanvas).show(curve, system, self.chosen)
