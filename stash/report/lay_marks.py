@@ -105,14 +105,24 @@ def is_on_fold(placement: Placement, lay: Lay) -> bool:
 
 
 def cut_words(placement: Placement, lay: Lay, problem: Problem | None) -> str:
-    """What a pattern piece says of itself: `cut 2`, `cut 1 on fold`, `cut 1 opened out`."""
+    """What a pattern piece says of itself: `cut 2`, `cut 1 on fold`, `cut 2, 3° off grain`."""
     if placement.waste:
         return "not needed"
     drawn = sum(1 for p in lay.placements if p.shape == placement.shape and not p.waste)
     copies = problem.shapes[placement.shape].copies if problem is not None else drawn
-    if not placement.on_fold:
-        return f"cut {copies}"
-    return f"cut {copies} {'on fold' if is_on_fold(placement, lay) else 'opened out'}"
+    words = f"cut {copies}"
+    if placement.on_fold:
+        words += " on fold" if is_on_fold(placement, lay) else " opened out"
+    off = _off_grain(placement, problem)
+    return f"{words}, {off}° off grain" if off else words
+
+
+def _off_grain(placement: Placement, problem: Problem | None) -> int:
+    """Whole degrees it lies off every way its grain allows."""
+    if problem is None:
+        return 0
+    turns = problem.shapes[placement.shape].turns
+    return min((abs((placement.turn - turn + 180) % 360 - 180) for turn in turns), default=0)
 
 
 def _round(spot: Spot) -> Ring:

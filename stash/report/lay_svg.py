@@ -61,7 +61,9 @@ def lay_svg(laid: LaidOut, lay: Lay, system: System) -> str:
     edge = _selvedge(laid)
     head = _head(laid, lay, system)
     words = max(size * len(line) for line, size in head)
-    wide = max(lay.need, WIDE * words) + 2 * MARGIN
+    remnant = laid.problem.outline if laid.problem is not None else ()
+    reach = max((x for x, _ in remnant), default=0.0)
+    wide = max(lay.need, reach, WIDE * words) + 2 * MARGIN
     high = lay.width + 2 * edge + HEAD + 2 * MARGIN
     top = HEAD + edge
     colour = laid.cloth.colour if laid.cloth is not None else PLAIN
@@ -69,8 +71,7 @@ def lay_svg(laid: LaidOut, lay: Lay, system: System) -> str:
         f'<rect width="{wide:.1f}" height="{high:.1f}" fill="#ffffff"/>',
         *_written(head),
         f'<g transform="translate({MARGIN:g} {top:g})">',
-        *_ground(lay, edge, colour),
-        *_remnant(laid.problem, colour),
+        *(_remnant(remnant, colour) if remnant else _ground(lay, edge, colour)),
         *_repeat(lay, laid.problem, colour),
         *(_piece(p, colour) for p in lay.placements),
         *_folds(lay, colour),
@@ -147,13 +148,12 @@ def _ground(lay: Lay, edge: float, colour: str) -> Iterator[str]:
             yield text(8, y + (edge + 0.7 * size) / 2, "selvedge", size, ink_on(fill), "start")
 
 
-def _remnant(problem: Problem | None, colour: str) -> Iterator[str]:
-    """The shape of the cloth where it is a remnant."""
-    if problem is not None and problem.outline:
-        yield (
-            f'<polygon class="remnant" points="{_points(problem.outline)}" fill="none" '
-            f'stroke="{ink_on(colour)}" stroke-width="2.5"/>'
-        )
+def _remnant(outline: Ring, colour: str) -> Iterator[str]:
+    """The shape of a remnant; nobody says which of its edges is a selvedge."""
+    yield (
+        f'<polygon class="remnant" points="{_points(outline)}" fill="{colour}" '
+        f'stroke="#333333" stroke-width="2"/>'
+    )
 
 
 def _repeat(lay: Lay, problem: Problem | None, colour: str) -> Iterator[str]:

@@ -19,7 +19,7 @@ from stash.report.cell_sheet import NONE, spans
 from stash.report.ink import contrast, ink_on, tint
 from stash.report.lay_cells import draw_lay
 from stash.report.lay_labels import label_of
-from stash.report.lay_marks import match_points
+from stash.report.lay_marks import cut_words, match_points
 from stash.report.lay_svg import lay_svg
 from stash.report.lay_text import lay_text
 from stash.services.laying import lay_make
@@ -124,6 +124,17 @@ def test_flaws_with_corners_and_the_shape_of_a_remnant_are_drawn(laid: LaidOut, 
     root = ElementTree.fromstring(lay_svg(replace(laid, problem=problem), lay, System.METRIC))
     assert ring_of(root, "flaw") == list(patch)
     assert ring_of(root, "remnant") == list(remnant)
+    assert not [node for node in root.iter() if node.get("class") in ("cloth", "selvedge")]
+
+
+def test_a_piece_off_grain_says_by_how_much() -> None:
+    piece = Shape("flap", ((0, 0), (300, 0), (300, 100), (0, 100)), tolerance=5)
+    problem = Problem((piece,), 700)
+    lay = solve(problem)
+    [placed] = lay.placements
+    assert cut_words(placed, lay, problem) == "cut 1"
+    for turn in (3, 183, 357, 177):
+        assert cut_words(replace(placed, turn=turn), lay, problem) == "cut 1, 3° off grain"
 
 
 def test_the_repeat_is_drawn_lightly_where_the_lay_says(laid: LaidOut, lay: Lay) -> None:
