@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
@@ -29,6 +30,8 @@ ROW, COLUMNS = 22.0, 2
 NOTE = 150
 """Characters in a line of the notes."""
 DOT = 5.5
+FARTHER = (0.0, 12.0, 26.0, 42.0)
+"""How much farther off its dot a letter may stand in a crowd."""
 INK, GREY, LINE = "#111111", "#d8d8d8", "#1f4e79"
 Box = tuple[float, float, float, float]
 
@@ -136,6 +139,7 @@ def _dots(curve: WidthCurve, scale: _Scale) -> Iterator[str]:
         letter = _letter(dot)
         box = _free_place(x, y, 8.0 * len(letter), taken)
         taken.append(box)
+        yield _leader(x, y, box)
         yield _text((box[0] + box[2]) / 2, box[3] - 1.5, letter, 13, "middle")
         yield "</g>"
 
@@ -156,16 +160,32 @@ def _cross(x: float, y: float) -> str:
 
 
 def _free_place(x: float, y: float, wide: float, taken: list[Box]) -> Box:
-    """Room for a letter beside its dot, clear of what is there; to the right if nowhere."""
-    near, half = DOT + 2, 6.0
-    boxes: list[Box] = [
-        (x + near, y - half, x + near + wide, y + half),
-        (x - near - wide, y - half, x - near, y + half),
-        (x - wide / 2, y - near - 2 * half, x + wide / 2, y - near),
-        (x - wide / 2, y + near, x + wide / 2, y + near + 2 * half),
-    ]
+    """Room for a letter beside its dot, else farther off, clear of what is there."""
+    half = 6.0
+    boxes: list[Box] = []
+    for away in FARTHER:
+        beside, over = DOT + 2 + away + wide / 2, DOT + 2 + away + half
+        near = [(beside, 0.0), (-beside, 0.0), (0.0, -over), (0.0, over)]
+        if away:
+            near += [(dx, dy) for dx in (beside, -beside) for dy in (-over, over)]
+        boxes += [
+            (x + dx - wide / 2, y + dy - half, x + dx + wide / 2, y + dy + half) for dx, dy in near
+        ]
     return next(
         (box for box in boxes if not any(_overlap(box, other) for other in taken)), boxes[0]
+    )
+
+
+def _leader(x: float, y: float, box: Box) -> str:
+    """A hair line from a dot to its letter, where that stands farther off; else nothing."""
+    at = min(max(x, box[0]), box[2]), min(max(y, box[1]), box[3])
+    far = math.dist((x, y), at)
+    if far <= DOT + 3:
+        return ""
+    start = x + (at[0] - x) * DOT / far, y + (at[1] - y) * DOT / far
+    return (
+        f'<line class="leader" x1="{start[0]:.1f}" y1="{start[1]:.1f}" x2="{at[0]:.1f}" '
+        f'y2="{at[1]:.1f}" stroke="{INK}" stroke-width="0.8"/>'
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
@@ -131,6 +131,26 @@ def test_the_drawing_has_true_axes(curve: WidthCurve) -> None:
     assert [b - a for a, b in pairwise(lines)] == pytest.approx(
         [apart] * (len(lines) - 1), abs=0.02
     )
+
+
+def test_letters_keep_clear_of_one_another_in_a_crowd(curve: WidthCurve) -> None:
+    """Nine cloths alike but for some millimetres; the letters are 13 high."""
+    first = curve.dots[0]
+    crowd = tuple(
+        replace(first, letter=letter, at=first.at + Length.from_mm(4 * number))
+        for number, letter in enumerate("ABCDEFGHI")
+    )
+    root = ElementTree.fromstring(curve_svg(replace(curve, dots=crowd), System.METRIC))
+    groups = [group for group in root.iter(f"{SVG}g") if group.get("data-cloth")]
+    places = [
+        (float(text.get("x", "")), float(text.get("y", "")))
+        for group in groups
+        for text in group.iter(f"{SVG}text")
+    ]
+    assert len(places) == 9
+    for one, other in combinations(places, 2):
+        assert abs(one[0] - other[0]) >= 7.9 or abs(one[1] - other[1]) >= 11.9
+    assert len([line for line in root.iter(f"{SVG}line") if line.get("class") == "leader"]) >= 3
 
 
 def test_the_drawing_needs_nothing_else(curve: WidthCurve) -> None:
