@@ -94,6 +94,9 @@ class Piece:
     print's repeat; None: it need not match."""
     seam: float | None = None
     """Millimetres of seam allowance in the outline; None: not known."""
+    notches: tuple[tuple[float, float], ...] = ()
+    """Where its edge is marked so that it meets another piece, in the outline's millimetres: on
+    the outline or near it. A lay never asks for them."""
     family: str = ""
     """The family of shapes it was drafted from; empty: it was drawn."""
     typed: tuple[str, ...] = ()

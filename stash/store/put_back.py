@@ -30,6 +30,7 @@ ADDED_LATER: dict[tuple[str, str], Any] = {
     ("pattern_asks", "fibres"): [],
     ("pattern_chart", "rounded"): False,
     ("pattern_piece", "family"): "",
+    ("pattern_piece", "notches"): [],
     ("pattern_piece", "tolerance"): 0,
     ("pattern_piece", "typed"): [],
 }

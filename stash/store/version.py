@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from sqlalchemy.engine import Engine
 
-HEAD = "fd8c60ab8449"
+HEAD = "b7d1e0935a2c"
 """The newest revision in migrations/versions."""
 
 OTHER_TABLES = "SELECT count(*) FROM sqlite_master WHERE type = 'table'"

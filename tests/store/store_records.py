@@ -100,6 +100,7 @@ TROUSERS = Pattern(
             tolerance=3,
             match=(320.5, 15.0),
             seam=12.5,
+            notches=((500.0, 0.0), (990.125, 150.0)),
             family="trapezoid",
             typed=("length=1 m", "top=30 cm"),
         ),

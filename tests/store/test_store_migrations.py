@@ -148,7 +148,8 @@ def test_what_nobody_could_say_before_is_read_as_not_there(tmp_path: Path) -> No
         (trousers,) = patterns.all_patterns(s)
     assert not cloth.half_drop
     assert [(flaw.what, flaw.points) for flaw in cloth.flaws] == [("moth hole", ()), ("flaw", ())]
-    assert [(p.tolerance, p.match) for p in trousers.pieces] == [(0, None), (0, None)]
+    kept = [(p.tolerance, p.match, p.notches) for p in trousers.pieces]
+    assert kept == [(0, None, ()), (0, None, ())]
 
 
 def test_up_down_and_up_again_is_the_same(blank_url: str) -> None:

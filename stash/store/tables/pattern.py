@@ -76,6 +76,7 @@ class PieceRow(Sibling):
     tolerance: Mapped[int]
     match: Mapped[Point | None]
     seam: Mapped[float | None]
+    notches: Mapped[Points]
     family: Mapped[str]
     typed: Mapped[Words]
 
