@@ -26,8 +26,10 @@ class Means(StrEnum):
     OUTLINE = "outline"
     GRAIN = "grain"
     FOLD = "fold"
+    NOTCH = "notch"
+    """A mark on the edge of a piece; it may be a single point."""
     INSIDE = "inside"
-    """Notches, sewing lines, drill holes: not cut as a piece of its own."""
+    """Sewing lines, drill holes: not cut as a piece of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,7 @@ class Drawing:
                 f"{self.file} holds more lines than any pattern has.",
                 "Keep only the outlines of the pieces in it.",
             )
-        if len(stroke.points) > 1:
+        if len(stroke.points) > 1 or (stroke.points and stroke.means is Means.NOTCH):
             self.strokes.append(stroke)
 
     def note(self, sentence: str) -> None:

@@ -9,6 +9,7 @@ from stash.errors import BadInputError
 from stash.garment.pattern import Grain, Piece
 from stash.geometry.ring import bounds, signed_area
 from stash.intake.drawn import Means
+from stash.intake.drawn_notches import laid_notches
 from stash.intake.drawn_place import (
     Placed,
     halves_apart,
@@ -177,11 +178,12 @@ def _by_size(strokes: Sequence[Stroke], known: Sequence[str]) -> dict[str, list[
 
 
 def _marks(strokes: Sequence[Stroke]) -> list[Stroke]:
-    """Grain lines, folds and match points drawn once for all sizes."""
+    """Grain lines, folds, notches and match points drawn once for all sizes."""
     return [
         s
         for s in strokes
-        if s.means is not Means.OUTLINE and (straight(s) is not None or s.label.lower() == MARK)
+        if s.means is Means.NOTCH
+        or (s.means is not Means.OUTLINE and (straight(s) is not None or s.label.lower() == MARK))
     ]
 
 
@@ -273,6 +275,7 @@ def _piece(
         tolerance=said.tolerance,
         seam=said.seam,
         match=_mark(shape, placed),
+        notches=laid_notches(shape.notches, placed.place, on_fold=on_fold),
     )
 
 

@@ -37,7 +37,7 @@ def join_strokes(strokes: Iterable[Stroke]) -> list[Joined]:
     done: list[tuple[int, Joined]] = []
     open_ones: dict[tuple[object, ...], list[tuple[int, Stroke]]] = defaultdict(list)
     for number, stroke in enumerate(strokes):
-        if stroke.closed or stroke.means in (Means.GRAIN, Means.FOLD, Means.INSIDE):
+        if stroke.closed or stroke.means in (Means.GRAIN, Means.FOLD, Means.NOTCH, Means.INSIDE):
             done.append((number, Joined(stroke)))
         elif loop := _closed(stroke):
             done.append((number, loop))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from shapely.geometry import Polygon, box
+from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
 from stash.errors import BadInputError
@@ -31,6 +31,7 @@ def with_seam(piece: Piece, seam: float) -> Piece:
         # The half is opened out first, so that the allowance runs straight over the fold.
         whole = unary_union([whole, Polygon([(x, -y) for x, y in piece.outline])])
     grown: BaseGeometry = whole.buffer(seam, join_style="mitre", mitre_limit=MITRE_LIMIT)
+    edge = grown.boundary
     if piece.on_fold:
         left, _, right, high = grown.bounds
         grown = grown.intersection(box(left - 1, 0.0, right + 1, high + 1))
@@ -41,4 +42,8 @@ def with_seam(piece: Piece, seam: float) -> Piece:
     low = 0.0 if piece.on_fold else low
     placed = tuple((round(x - left, 3) + 0.0, round(y - low, 3) + 0.0) for x, y in ring)
     match = piece.match and (round(piece.match[0] - left, 3), round(piece.match[1] - low, 3))
-    return replace(piece, outline=anticlockwise(clean(placed, 0.02)), match=match, seam=seam)
+    # A notch is cut into the new edge, straight out from where it was.
+    cut = [edge.interpolate(edge.project(Point(notch))) for notch in piece.notches]
+    notches = tuple((round(p.x - left, 3) + 0.0, round(p.y - low, 3) + 0.0) for p in cut)
+    outline = anticlockwise(clean(placed, 0.02))
+    return replace(piece, outline=outline, match=match, notches=notches, seam=seam)

@@ -14,6 +14,7 @@ from shapely.validation import explain_validity
 
 from stash.errors import BadInputError
 from stash.intake.drawn import Means, Stroke
+from stash.intake.drawn_notches import give_notches
 from stash.intake.drawn_rings import length
 from stash.intake.drawn_words import is_fold, is_grain
 from stash.intake.svg_titles import MARK
@@ -52,6 +53,7 @@ class Shape:
     """Straight lines in it, the longest first."""
     texts: list[str] = field(default_factory=list)
     marks: list[tuple[float, float]] = field(default_factory=list)
+    notches: list[tuple[float, float]] = field(default_factory=list)
     area: float = 0.0
     solid: Polygon = field(default_factory=Polygon)
     """What it covers; where it crosses itself, its hull."""
@@ -75,7 +77,8 @@ def find_shapes(drawing: Drawing, joined: Sequence[Joined]) -> list[Shape]:
         )
     shapes = _without_frames(drawing, _once(drawing, shapes))
     _nest(shapes)
-    _give_lines(shapes, small)
+    _give_lines(shapes, [one for one in small if one.stroke.means is not Means.NOTCH])
+    give_notches(shapes, small)
     _give_texts(shapes, drawing.writings)
     return shapes + _open_ones(shapes, small)
 

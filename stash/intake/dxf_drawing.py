@@ -133,6 +133,9 @@ def _read_piece(drawing: Drawing, owner: str, entities: list[DXFEntity], scale: 
     layers = (f"size {pairs['size']}",) if pairs.get("size") else ()
     for entity in entities:
         means = LAYERS.get(entity.dxf.get("layer", "0"), Means.INSIDE)
+        if means is Means.NOTCH and entity.dxftype() == "POINT":
+            x, y, _ = entity.dxf.get("location", (0.0, 0.0, 0.0))
+            drawing.add(Stroke((scale((x, y)),), layers=layers, means=means, owner=owner))
         for stroke in _strokes(entity, scale):
             drawing.add(
                 Stroke(

@@ -10,12 +10,14 @@ LAYERS: dict[str, Means] = {
     "1": Means.OUTLINE,
     "6": Means.FOLD,
     "7": Means.GRAIN,
-    # Notches (4, 80-83), internal lines, cutouts, drill holes, sew lines, check curves.
+    # Slits and V notches, then T, castle, check and U notches.
+    **dict.fromkeys(("4", "80", "81", "82", "83"), Means.NOTCH),
+    # Internal lines, cutouts, drill holes, sew lines, check curves.
     **dict.fromkeys(
-        (*("2", "3", "4", "5", "8", "9", "10", "11", "12", "13", "14", "15"),),
+        (*("2", "3", "5", "8", "9", "10", "11", "12", "13", "14", "15"),),
         Means.INSIDE,
     ),
-    **dict.fromkeys(("80", "81", "82", "83", "84", "85", "86", "87"), Means.INSIDE),
+    **dict.fromkeys(("84", "85", "86", "87"), Means.INSIDE),
 }
 _SAYS = re.compile(r"\s*([A-Za-z][A-Za-z /_-]{2,24}?)\s*:\s*(.*?)\s*")
 

@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.geometry.affine import Affine, scaled, shifted
-from stash.intake.drawn import Drawing, Writing
+from stash.intake.drawn import Drawing, Means, Writing
 from stash.intake.svg_places import MM_PER_PX, fit, pixels, read_transform, styled, view_box
 from stash.intake.svg_shapes import SHAPES, shape_strokes
 from stash.intake.svg_text import local_name, parse_svg
+from stash.intake.svg_titles import NOTCH
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -95,7 +96,8 @@ def _met(drawing: Drawing, named: dict[str, Element], spot: _Spot) -> list[_Spot
             label, titled = _own_name(element)
             label = label if titled or not spot.label else spot.label
             for stroke in shape_strokes(element, place, label or spot.label):
-                drawing.add(replace(stroke, layers=spot.layers, titled=titled))
+                means = Means.NOTCH if stroke.label.lower() == NOTCH else stroke.means
+                drawing.add(replace(stroke, layers=spot.layers, titled=titled, means=means))
         return []
     if name == "use":
         return _clone(drawing, named, spot)

@@ -4,13 +4,15 @@ Every shape is a piece and carries a title such as `front | cut 2` or
 `back | cut 1 on fold | size M`; groups may carry the words common to their pieces
 (`size M`, `rib`). Shapes in a group titled `notes` are not read. A piece on the fold has
 its fold as its straight upper edge. A small shape titled `match` inside a piece marks, with
-its middle, the point on the stitching line that has to meet the repeat of a print.
+its middle, the point on the stitching line that has to meet the repeat of a print; a short
+mark titled `notch` at the edge of a piece is, with its middle, a notch.
 """
 
 from __future__ import annotations
 
 import io
 import math
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
@@ -22,6 +24,7 @@ from stash.errors import BadInputError
 from stash.garment.pattern import Piece
 from stash.geometry.flatten import inner_points
 from stash.geometry.ring import anticlockwise, bounds
+from stash.intake.drawn_notches import REACH_MM
 from stash.intake.svg_text import because, local_name, read_svg_tree
 from stash.intake.svg_titles import Said, read_group_title, read_piece_title
 from stash.lay.errors import BadOutlineError
@@ -31,6 +34,8 @@ from stash.lay.validate import check_outline
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path as FilePath
+
+    from shapely.geometry import LinearRing
 
 MM_PER_PX = 25.4 / 96
 """A CSS pixel is 1/96 inch."""
@@ -117,9 +122,13 @@ def _title(element: ElementTree.Element) -> str:
 
 
 def _pieces(shapes: list[tuple[Shape, Said]]) -> tuple[Piece, ...]:
-    """The pieces, each with the match point that is marked inside it."""
+    """The pieces, each with the match point marked inside it and the notches at its edge."""
     marks = [_middle(shape) for shape, said in shapes if said.is_mark]
-    drawn = [(_ring(Path(shape), said.name), said) for shape, said in shapes if not said.is_mark]
+    drawn = [
+        (_ring(Path(shape), said.name), said)
+        for shape, said in shapes
+        if not (said.is_mark or said.is_notch)
+    ]
     inside = [[m for m in marks if Polygon(ring).covers(Point(m))] for ring, _ in drawn]
     for mark in marks:
         if sum(mark in found for found in inside) != 1:
@@ -127,20 +136,39 @@ def _pieces(shapes: list[tuple[Shape, Said]]) -> tuple[Piece, ...]:
                 f"a match point at {mark[0]:.0f} x {mark[1]:.0f} mm is not in one piece.",
                 "Draw it inside the piece it belongs to.",
             )
+    notches = _notches(shapes, [Polygon(ring).exterior for ring, _ in drawn])
     pieces = []
-    for (ring, said), found in zip(drawn, inside, strict=True):
+    for (ring, said), found, edge in zip(drawn, inside, notches, strict=True):
         if len(found) > 1:
             raise BadInputError(
                 f"the piece '{said.name}' has {len(found)} match points.", "Mark one of them."
             )
-        pieces.append(_piece(ring, said, found[0] if found else None))
+        left, low, _, _ = bounds(ring)
+        cut = tuple((round(float(x - left), 3), round(float(y - low), 3)) for x, y in edge)
+        pieces.append(replace(_piece(ring, said, found[0] if found else None), notches=cut))
     return tuple(pieces)
+
+
+def _notches(
+    shapes: list[tuple[Shape, Said]], edges: list[LinearRing]
+) -> list[list[tuple[float, float]]]:
+    """The notches at each of the edges."""
+    found: list[list[tuple[float, float]]] = [[] for _ in edges]
+    for place in [_middle(shape) for shape, said in shapes if said.is_notch]:
+        off = [edge.distance(Point(place)) for edge in edges]
+        if not off or min(off) > REACH_MM:
+            raise BadInputError(
+                f"a notch at {place[0]:.0f} x {place[1]:.0f} mm is at the edge of no piece.",
+                "Draw it across the edge of the piece it belongs to.",
+            )
+        found[off.index(min(off))].append(place)
+    return found
 
 
 def _middle(shape: Shape) -> tuple[float, float]:
     box = Path(shape).bbox()
     if box is None or not all(math.isfinite(v) for v in box):
-        raise BadInputError("a match point is no shape.", "Draw it as a small circle.")
+        raise BadInputError("a match point or notch is no shape.", "Draw it as a small circle.")
     left, low, right, high = (float(v) * MM_PER_PX for v in box)
     return (left + right) / 2, (low + high) / 2
 

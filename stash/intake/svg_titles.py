@@ -18,6 +18,9 @@ WORDS = (
 MARK = "match"
 """The title of a small shape whose middle is the match point of the piece around it."""
 
+NOTCH = "notch"
+"""The title of a small mark whose middle is a notch of the piece at whose edge it lies."""
+
 _TOLERANCE = re.compile(r"tolerance (\d{1,2})(?: ?°| degrees)?")
 _SEAM = re.compile(r"seam (\d{1,3}(?:\.\d+)?)(?: ?mm)?")
 _CUT = re.compile(r"(?:cut )?(\d{1,2})?\s*(on (?:the )?fold|alike)?")
@@ -42,6 +45,11 @@ class Said:
     def is_mark(self) -> bool:
         """It is no piece but marks the match point of one."""
         return self.name.lower() == MARK
+
+    @property
+    def is_notch(self) -> bool:
+        """It is no piece but marks a notch of one."""
+        return self.name.lower() == NOTCH
 
 
 def read_group_title(title: str, said: Said) -> Said:

@@ -1,7 +1,7 @@
 """Pattern pieces as DXF after ASTM D6673-10: a block each, lines told apart by layer.
 
-Layer 1 is the boundary, 6 the mirror line of a half, 7 the grain line, 15 annotation. Match
-points of a print have no place in the standard and are not written.
+Layer 1 is the boundary, 4 its notches, 6 the mirror line of a half, 7 the grain line, 15
+annotation. Match points of a print have no place in the standard and are not written.
 """
 
 from __future__ import annotations
@@ -26,7 +26,13 @@ if TYPE_CHECKING:
     from stash.garment.pattern import Piece
 
 GAP = 20.0
-LAYERS = {"1": "piece boundary", "6": "mirror line", "7": "grain line", "15": "annotation"}
+LAYERS = {
+    "1": "piece boundary",
+    "4": "notches",
+    "6": "mirror line",
+    "7": "grain line",
+    "15": "annotation",
+}
 
 
 def pieces_dxf(pieces: Sequence[Piece], style: str) -> str:
@@ -58,6 +64,8 @@ def _draw(block: BlockLayout, piece: Piece) -> None:
     """One piece; our y runs down the sheet, that of DXF up."""
     ring = [(x, -y) for x, y in piece.outline]
     block.add_lwpolyline(ring, close=True, dxfattribs={"layer": "1"})
+    for x, y in piece.notches:
+        block.add_point((x, -y), dxfattribs={"layer": "4"})
     left, low, right, high = bounds(piece.outline)
     if piece.on_fold:
         on_fold = [x for x, y in piece.outline if y == 0]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from html import escape
-from math import ceil
+from math import ceil, dist
 from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Grain, Role
+from stash.geometry.edge_tick import edge_tick
 from stash.geometry.ring import bounds
 from stash.report.written import number
 
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
 GAP = 20
 """Millimetres between two pieces, and around them."""
+TICK = 3.0
+"""How far the mark of a notch reaches to either side of the edge, mm."""
 
 
 def pieces_svg(pieces: Sequence[Piece]) -> str:
@@ -42,10 +45,23 @@ def _shape(piece: Piece, down: float) -> str:
     place = f'transform="translate({GAP},{number(down)})"'
     title = f"<title>{escape(piece_title(piece))}</title>"
     shape = f'  <path {place} d="M {corners} Z">{title}</path>'
-    if piece.match is None:
-        return shape
-    x, y = (number(v) for v in piece.match)
-    return f'{shape}\n  <circle {place} cx="{x}" cy="{y}" r="2"><title>match</title></circle>'
+    marks = [
+        f'  <path {place} d="{_tick(piece, notch)}"><title>notch</title></path>'
+        for notch in piece.notches
+    ]
+    if piece.match is not None:
+        x, y = (number(v) for v in piece.match)
+        marks.append(f'  <circle {place} cx="{x}" cy="{y}" r="2"><title>match</title></circle>')
+    return "\n".join([shape, *marks])
+
+
+def _tick(piece: Piece, notch: tuple[float, float]) -> str:
+    """A short mark across the edge, the notch in its middle."""
+    (x1, y1), (x2, y2) = edge_tick(piece.outline, notch, 2 * TICK)
+    span = dist((x1, y1), (x2, y2)) or 1.0
+    dx, dy = round((x2 - x1) / span * TICK, 3), round((y2 - y1) / span * TICK, 3)
+    x, y = notch
+    return f"M {number(x - dx)},{number(y - dy)} {number(x + dx)},{number(y + dy)}"
 
 
 def piece_title(piece: Piece) -> str:

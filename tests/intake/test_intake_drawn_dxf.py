@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from drawn_kit import extent, look, pieces
@@ -66,6 +66,40 @@ def test_a_block_is_a_piece(tmp_path: Path, units: str, unit_mm: float) -> None:
     assert (found.name, found.piece.copies, found.piece.role) == ("FRONT", 2, Role.LINING)
     assert extent(found.piece) == pytest.approx((320, 200), abs=0.01)
     assert found.guessed == ()
+
+
+@pytest.mark.parametrize(("units", "unit_mm"), [("METRIC", 1.0), ("ENGLISH", 25.4)])
+def test_notches_stay_on_the_edge(tmp_path: Path, units: str, unit_mm: float) -> None:
+    """Notches are points of layers 4 and 80-83 in ASTM D6673-10; lines are drawn there too.
+
+    The grain of the half runs up the sheet and its fold on the left: laid down, x is what was up.
+    """
+    document = _standard(units)
+    block: Any = _piece_block(
+        document, "BACK", [(x / unit_mm, y / unit_mm) for x, y in FRONT], "Quantity: 1"
+    )
+
+    def at(*places: tuple[float, float]) -> list[tuple[float, float]]:
+        return [(x / unit_mm, y / unit_mm) for x, y in places]
+
+    block.add_line(*at((0, 0), (0, 320)), dxfattribs={"layer": "6"})
+    block.add_line(*at((90, 20), (90, 280)), dxfattribs={"layer": "7"})
+    block.add_point(*at((200, 70)), dxfattribs={"layer": "4"})
+    block.add_point(*at((200, 70.2)), dxfattribs={"layer": "80"})  # the same one once more
+    block.add_point(*at((120, 0)), dxfattribs={"layer": "81"})
+    block.add_line(*at((192, 150), (200, 150)), dxfattribs={"layer": "82"})  # a slit
+    for ends in (((200, 226), (195, 230)), ((195, 230), (200, 234))):  # a V, drawn in two
+        block.add_line(*at(*ends), dxfattribs={"layer": "83"})
+    block.add_polyline2d(at((56, 0), (60, 6), (64, 0)), dxfattribs={"layer": "83"})
+    block.add_point(*at((100, 150)), dxfattribs={"layer": "4"})  # at no edge
+    block.add_point(*at((200, 20)), dxfattribs={"layer": "2"})  # a turn point, no notch
+    (found,) = _seen(tmp_path, document).sheet.found
+    assert found.piece is not None
+    assert found.piece.on_fold
+    wanted = [(70, 200), (0, 120), (150, 200), (226, 200), (234, 200), (0, 60)]
+    assert len(found.piece.notches) == len(wanted)
+    for place in wanted:
+        assert any(math.dist(place, notch) <= 0.3 for notch in found.piece.notches), place
 
 
 def test_a_mirror_line_makes_a_half(tmp_path: Path) -> None:
@@ -236,3 +270,4 @@ def test_notches_drills_and_sew_lines_are_no_pieces(tmp_path: Path) -> None:
     (back,) = _seen(tmp_path, document).sheet.found
     assert back.piece is not None
     assert extent(back.piece) == pytest.approx((320, 200), abs=0.01)
+    assert back.piece.notches == ()

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 
 from stash.errors import BadInputError
 from stash.garment.pattern import Grain, Piece, Role
+from stash.intake.svg_pieces import read_svg_pieces
 from stash.report.pieces_dxf import pieces_dxf
 from stash.report.pieces_svg import pieces_svg
 from stash.services.pattern_export import export_pieces
@@ -58,10 +59,13 @@ def drawn_pieces(draw: st.DrawFn) -> list[Piece]:
     found = []
     for number in range(draw(st.integers(1, 4))):
         on_fold = draw(st.booleans())
+        outline = draw(halves() if on_fold else rings())
+        sides = draw(st.sets(st.integers(0, len(outline) - 1), max_size=3))
+        middles = [map(sum, zip(outline[i - 1], outline[i], strict=True)) for i in sorted(sides)]
         found.append(
             Piece(
                 name=f"piece {'abcd'[number]}",
-                outline=draw(halves() if on_fold else rings()),
+                outline=outline,
                 copies=1 if on_fold else draw(st.integers(1, 9)),
                 on_fold=on_fold,
                 mirrored=on_fold or draw(st.booleans()),
@@ -71,6 +75,7 @@ def drawn_pieces(draw: st.DrawFn) -> list[Piece]:
                 views=draw(st.sampled_from([(), ("A",)])),
                 tolerance=draw(st.integers(0, 45)),
                 seam=draw(st.sampled_from([None, 6.0, 15.5])),
+                notches=tuple((x / 2, y / 2) for x, y in middles),
             )
         )
     return found
@@ -82,6 +87,9 @@ def _same(one: Piece, other: Piece) -> None:
         assert getattr(one, key) == getattr(other, key), key
     far = Polygon(one.outline).exterior.hausdorff_distance(Polygon(other.outline).exterior)
     assert far <= TOLERANCE_MM
+    assert len(one.notches) == len(other.notches)
+    for notch in one.notches:
+        assert min(math.dist(notch, back) for back in other.notches) <= TOLERANCE_MM
 
 
 @settings(max_examples=50, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -216,7 +224,8 @@ def test_a_seam_is_added_outside_but_not_at_the_fold(
 ) -> None:
     """A rectangle 300 x 200 with 15 mm all round: 330 x 230; at a fold nothing is added."""
     ring = ((0.0, 0.0), (300.0, 0.0), (300.0, 200.0), (0.0, 200.0))
-    drawn = Piece(name="yoke", outline=ring, on_fold=on_fold, match=(40.0, 20.0))
+    marks = ((300.0, 80.0), (150.0, 200.0), (0.0, 0.0))
+    drawn = Piece(name="yoke", outline=ring, on_fold=on_fold, match=(40.0, 20.0), notches=marks)
     path = tmp_path / "yoke.svg"
     path.write_text(pieces_svg([drawn, replace(drawn, name="own", seam=10.0)]), encoding="utf-8")
     grown, own = (one.piece for one in look_at(path, Said(seam="1.5 cm")).taken)
@@ -225,7 +234,24 @@ def test_a_seam_is_added_outside_but_not_at_the_fold(
     assert Polygon(grown.outline).area == pytest.approx(along * across)
     assert grown.seam == 15
     assert grown.match == pytest.approx((55, 20 if on_fold else 35), abs=0.01)
+    edge = Polygon(grown.outline).exterior
+    assert all(edge.distance(Point(notch)) <= 0.01 for notch in grown.notches)
+    assert grown.notches[0] == pytest.approx((330, 80 if on_fold else 95), abs=0.01)
+    assert grown.notches[1] == pytest.approx((165, 215 if on_fold else 230), abs=0.01)
+    assert (grown.notches[2] == (0.0, 0.0)) is on_fold
     assert own is not None
     assert (own.outline, own.seam) == (ring, 10.0)
     with pytest.raises(BadInputError, match="no seam allowance"):
         look_at(path, Said(seam="2 m"))
+
+
+def test_notches_stand_in_our_own_drawings(tmp_path: Path) -> None:
+    ring = ((0.0, 0.0), (300.0, 0.0), (300.0, 200.0), (0.0, 200.0))
+    marks = ((300.0, 80.25), (150.5, 0.0), (295.125, 10.0))
+    pieces = (Piece(name="yoke", outline=ring, notches=marks), Piece(name="band", outline=ring))
+    path = tmp_path / "yoke.svg"
+    path.write_text(pieces_svg(pieces), encoding="utf-8")
+    assert read_svg_pieces(path) == pieces
+    path.write_text(TWO.format('<circle cx="250" cy="9" r="2"><title>notch</title></circle>'))
+    with pytest.raises(BadInputError, match="250 x 9 mm is at the edge of no piece"):
+        read_svg_pieces(path)
