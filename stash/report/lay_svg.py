@@ -21,6 +21,7 @@ from stash.report.lay_marks import (
     match_points,
     repeat_lines,
 )
+from stash.report.lay_notches import notch_ticks
 from stash.report.lay_words import fold_words
 from stash.report.svg_marks import ruler_across, ruler_along, text
 from stash.units.format_length import Measure, show_length
@@ -74,6 +75,7 @@ def lay_svg(laid: LaidOut, lay: Lay, system: System) -> str:
         *(_remnant(remnant, colour) if remnant else _ground(lay, edge, colour)),
         *_repeat(lay, laid.problem, colour),
         *(_piece(p, colour) for p in lay.placements),
+        *_notches(laid, lay, colour),
         *_folds(lay, colour),
         *(line for p in lay.placements for line in _words(p, lay, laid.problem, colour)),
         *_matches(lay, laid.problem, colour),
@@ -229,6 +231,13 @@ def _matches(lay: Lay, problem: Problem | None, colour: str) -> Iterator[str]:
         arms = f"M{x - CROSS:.2f} {y:.2f}h{2 * CROSS:g}M{x:.2f} {y - CROSS:.2f}v{2 * CROSS:g}"
         yield f'<path class="match" d="{arms}" stroke="{ink}" stroke-width="1.6"/>'
         yield f'<circle cx="{x:.2f}" cy="{y:.2f}" r="4" stroke="{ink}" fill="none"/>'
+
+
+def _notches(laid: LaidOut, lay: Lay, colour: str) -> Iterator[str]:
+    """A short mark inwards at every notch."""
+    ink = ink_on(tint(colour, PAPER))
+    for line in notch_ticks(laid, lay):
+        yield _line("notch", line, ink, 'stroke-width="1.6"')
 
 
 def _free_of_folds(placement: Placement, lay: Lay) -> Ring:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from math import remainder
 from typing import TYPE_CHECKING
@@ -10,11 +11,13 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from stash.config import System
+from stash.garment.pattern import Grain, Piece, Role
 from stash.lay.problem import LayKind, Problem, Repeat, Shape, Spot
 from stash.lay.solve import solve
+from stash.pairing.shapes import shapes_of
 from stash.report.cell_sheet import NONE, spans
 from stash.report.ink import contrast, ink_on, tint
 from stash.report.lay_cells import draw_lay
@@ -125,6 +128,61 @@ def test_flaws_with_corners_and_the_shape_of_a_remnant_are_drawn(laid: LaidOut, 
     assert ring_of(root, "flaw") == list(patch)
     assert ring_of(root, "remnant") == list(remnant)
     assert not [node for node in root.iter() if node.get("class") in ("cloth", "selvedge")]
+
+
+def test_notches_stand_in_every_copy(laid: LaidOut) -> None:
+    """Turned, mirrored and opened-out copies: each mark begins on the edge of its copy, as far
+    from every corner as the notch is in the outline, and runs into it (judged by shapely)."""
+    sleeve = Piece(
+        name="sleeve",
+        outline=((0, 0), (310, 0), (260, 140), (40, 200)),
+        copies=2,
+        grain=Grain.CROSSWISE,
+        notches=((100, 0), (285, 70), (40, 200)),
+    )
+    back = Piece(
+        name="back",
+        outline=((0, 0), (500, 0), (480, 170), (30, 210)),
+        on_fold=True,
+        notches=((490, 85), (500, 0)),
+    )
+    plain = Piece(name="pocket", outline=((0, 0), (120, 0), (120, 100), (0, 110)))
+    pieces = (sleeve, back, plain)
+    problem = Problem(shapes_of(pieces, meets_print=False), 700)
+    lay = solve(problem)
+    assert any(p.mirrored for p in lay.placements)
+    assert any(p.turn in (90, 270) for p in lay.placements)
+    pattern = replace(laid.pattern, pieces=pieces)
+    cut = replace(laid, pattern=pattern, problem=problem, role=Role.MAIN)
+    root = ElementTree.fromstring(lay_svg(cut, lay, System.METRIC))
+    drawn = [line for line in root.iter(f"{SVG}line") if line.get("class") == "notch"]
+    ticks = [tuple(float(n.get(key, "")) for key in ("x1", "y1", "x2", "y2")) for n in drawn]
+    # Both halves of the back have the notch at its side; that at the fold is one.
+    assert len(ticks) == 2 * 3 + 2 + 1
+    for placement in lay.placements:
+        solid, piece = Polygon(placement.polygon), pieces[placement.shape]
+        own = [t for t in ticks if solid.exterior.distance(Point(t[:2])) <= 0.02]
+        own = [t for t in own if solid.buffer(0.02).covers(LineString([t[:2], t[2:]]))]
+        assert all(math.dist(t[:2], t[2:]) == pytest.approx(8, abs=0.02) for t in own)
+        corners = {*piece.outline, *((x, -y) for x, y in piece.outline if piece.on_fold)}
+        for notch in piece.notches:
+            wanted = sorted(math.dist(notch, corner) for corner in corners)
+            alike = [
+                t
+                for t in own
+                if wanted == pytest.approx(_far(t[:2], placement.polygon, len(corners)), abs=0.02)
+            ]
+            assert len(alike) == (2 if piece.on_fold and notch[1] > 0 else 1)
+    assert problem == Problem(
+        shapes_of([replace(p, notches=()) for p in pieces], meets_print=False), 700
+    )
+
+
+def _far(
+    place: tuple[float, ...], corners: tuple[tuple[float, float], ...], count: int
+) -> list[float]:
+    found = sorted(math.dist(place, corner) for corner in corners)
+    return found if len(found) == count else []
 
 
 def test_a_piece_off_grain_says_by_how_much() -> None:

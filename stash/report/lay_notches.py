@@ -1,0 +1,59 @@
+"""Notches of the pieces in a lay: short marks from the edge into every copy.
+
+A lay knows no notches, because they never change it. They come from the pieces it was laid
+from and take the way their outline took.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stash.geometry.edge_tick import edge_tick
+from stash.lay.check_repeat import turned
+from stash.report.lay_marks import Stretch
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from stash.lay.problem import Point, Shape
+    from stash.lay.result import Lay, Placement
+    from stash.report.records import LaidOut
+
+TICK = 8.0
+"""Length of a notch as it is drawn, mm: about as deep as a seam allowance lets one be cut."""
+
+
+def notch_ticks(laid: LaidOut, lay: Lay) -> tuple[Stretch, ...]:
+    """Every notch of every copy that is needed, on both halves of one cut on the fold.
+
+    Each runs from its edge inwards, in mm on the opened-out cloth.
+    """
+    if laid.problem is None:
+        return ()
+    pieces = laid.pattern.pieces_for(laid.view, laid.size, laid.role)
+    # Two pieces may have one outline and notches of their own: the name tells them apart.
+    notches = {(p.name, p.outline, p.on_fold): p.notches for p in pieces if p.notches}
+    found = []
+    for placement in lay.placements if notches else ():
+        shape = laid.problem.shapes[placement.shape]
+        marked = notches.get((shape.name, shape.outline, shape.on_fold), ())
+        if marked and not placement.waste:
+            found += [_tick(placement, point) for point in _placed(shape, placement, marked)]
+    return tuple(dict.fromkeys(found))
+
+
+def _placed(shape: Shape, placement: Placement, marked: tuple[Point, ...]) -> Iterator[Point]:
+    """Where points of a shape's outline lie on the cloth, and those of its other half."""
+    outline, points = list(shape.outline), list(marked)
+    if shape.on_fold:
+        outline += [(x, -y) for x, y in outline]
+        points += [(x, -y) for x, y in points]
+    left, low = map(min, zip(*turned(outline, placement), strict=True))
+    to_left, to_low = map(min, zip(*placement.polygon, strict=True))
+    for x, y in turned(points, placement):
+        yield x - left + to_left, y - low + to_low
+
+
+def _tick(placement: Placement, point: Point) -> Stretch:
+    (x1, y1), (x2, y2) = edge_tick(placement.polygon, point, TICK)
+    return Stretch(x1, y1, x2, y2)
