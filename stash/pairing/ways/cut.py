@@ -6,18 +6,21 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Grain
+from stash.geometry.edge_tick import edge_tick
 from stash.geometry.recut import in_two, shortened, shortener, trimmed, with_strip
-from stash.geometry.ring import signed_area
+from stash.geometry.ring import bounds, open_out, signed_area
 from stash.lay.forms import flatten_fold
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
 
     from stash.garment.pattern import Piece
     from stash.geometry.ring import FloatRing
     from stash.pairing.needs import Question
     from stash.trade.ways import WayKind
 
+HAIR = 0.01
+"""Millimetres within which corners lie at one end."""
 Names = frozenset[str]
 Pieces = tuple["Piece", ...]
 
@@ -110,6 +113,7 @@ def with_centre_seam(piece: Piece, seam: float) -> Pieces | None:
             on_fold=False,
             mirrored=True,
             match=match,
+            notches=tuple((x, y + seam) for x, y in piece.notches),
         ),
     )
 
@@ -126,10 +130,32 @@ def pieced(piece: Piece, seam: float) -> Pieces | None:
     parts = None if piece.on_fold else in_two(piece.outline, seam)
     if parts is None:
         return None
-    return tuple(
+    left, _, right, _ = bounds(piece.outline)
+    middle = (left + right) / 2
+    before = tuple(notch for notch in piece.notches if notch[0] <= middle)
+    after = tuple(notch for notch in piece.notches if notch[0] > middle)
+    first, second = (
         replace(piece, name=f"{piece.name} part {number}", outline=part, match=None)
         for number, part in enumerate(parts, start=1)
     )
+    return (
+        replace(first, notches=_beside(piece.outline, first.outline, before, min)),
+        replace(second, notches=_beside(piece.outline, second.outline, after, max)),
+    )
+
+
+def _beside(
+    ring: FloatRing, part: FloatRing, notches: FloatRing, end: Callable[[Iterable[float]], float]
+) -> FloatRing:
+    """Notches of a ring on the part of it that holds its left (`min`) or right (`max`) end."""
+    was, now = _tip(ring, end), _tip(part, end)
+    return tuple((x - was[0] + now[0], y - was[1] + now[1]) for x, y in notches)
+
+
+def _tip(ring: FloatRing, end: Callable[[Iterable[float]], float]) -> tuple[float, float]:
+    """The highest corner at one end of a ring."""
+    far = end(x for x, _ in ring)
+    return far, max(y for x, y in ring if abs(x - far) <= HAIR)
 
 
 def shorter(piece: Piece, by: float) -> Pieces | None:
@@ -138,7 +164,8 @@ def shorter(piece: Piece, by: float) -> Pieces | None:
     if outline is None or moved is None:
         return None
     match = None if piece.match is None else (moved(piece.match[0]), piece.match[1])
-    return (replace(piece, outline=outline, match=match),)
+    notches = tuple((moved(x), y) for x, y in piece.notches)
+    return (replace(piece, outline=outline, match=match, notches=notches),)
 
 
 def with_less_seam(piece: Piece, least: float) -> Pieces | None:
@@ -149,7 +176,12 @@ def with_less_seam(piece: Piece, least: float) -> Pieces | None:
     if whole is None:
         return None
     outline = trimmed(whole, piece.seam - least, on_fold=piece.on_fold)
-    return None if outline is None else (replace(piece, outline=outline, seam=least),)
+    if outline is None:
+        return None
+    edge = open_out(outline) if piece.on_fold else outline
+    cut = [edge_tick(edge, notch, least)[0] for notch in piece.notches]
+    notches = tuple((x, max(y, 0.0) if piece.on_fold else y) for x, y in cut)
+    return (replace(piece, outline=outline, notches=notches, seam=least),)
 
 
 def without(cut: Cut, names: Names, cloth: int, *, half: bool) -> Cut:
