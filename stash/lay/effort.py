@@ -11,6 +11,10 @@ from stash.lay.table import length_of
 if TYPE_CHECKING:
     from stash.lay.table import Item, Placed
 
+ORDERS = 50
+"""Pieces put down in other orders for every try, where a lay is worth it: open ones and plain
+folded ones. The other lays of two layers seldom win, and are searched several times each."""
+
 
 @dataclass(frozen=True, slots=True)
 class Effort:

@@ -38,5 +38,5 @@ class BadOutlineError(LayError):
     """An outline is not a piece: it crosses itself, has no area, or is the wrong size."""
 
     def __init__(self, piece: str, what: str, hint: str) -> None:
-        super().__init__(f"{piece}: {what}", hint)
+        super().__init__(f"{piece} {what}", hint)
         self.piece = piece

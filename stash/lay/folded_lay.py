@@ -6,6 +6,7 @@ side, so what places and opens out one strip serves both.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.doubled import (
@@ -18,6 +19,7 @@ from stash.lay.doubled import (
     shortest,
     spaced,
 )
+from stash.lay.effort import ORDERS
 from stash.lay.errors import LayError
 from stash.lay.forms import (
     FINE,
@@ -64,7 +66,8 @@ def lay_folded(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folde
             return Layers(0, 0, (), (fold,), None)
         ready = tuple(spaced(items, below=half_gap(problem)))
         check_widths(problem, ready, half)
-        found = search(folded_strip_of(problem, half, half), narrowed(ready, half), effort)
+        harder = replace(effort, orders=ORDERS)
+        found = search(folded_strip_of(problem, half, half), narrowed(ready, half), harder)
         if found.row is None:
             raise no_room()
         end = length_of(found.row)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from stash.lay.effort import ORDERS
 from stash.lay.errors import LayError, NoRoomError
 from stash.lay.forms import (
     FINE,
@@ -23,10 +24,6 @@ from stash.lay.validate import check_width
 if TYPE_CHECKING:
     from stash.lay.effort import Effort, Found
     from stash.lay.problem import Problem
-
-ORDERS = 60
-"""Pieces put down in other orders for every try. Lays of two layers do without: they seldom
-win, and each of them is searched several times."""
 
 
 def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:

@@ -36,11 +36,11 @@ def check_cloth(problem: Problem) -> None:
     """
     if not 0 < problem.width <= WIDEST_MM:
         raise LayError(
-            f"A cloth cannot be {problem.width:g} mm wide.", "Give the width as 140cm or 55in."
+            f"A cloth cannot be {problem.width / 10:g} cm wide.", "Give the width as 140cm or 55in."
         )
     if not 0 <= problem.gap <= WIDEST_GAP_MM:
         raise LayError(
-            f"{problem.gap:g} mm is no gap to keep between pieces.",
+            f"{problem.gap / 10:g} cm is no gap to keep between pieces.",
             f"Give 0 to {WIDEST_GAP_MM / 10:g} cm.",
         )
     if problem.nap and problem.kind is LayKind.CROSSWAYS:
@@ -85,7 +85,8 @@ def _check_spot(spot: Spot) -> None:
     on_cloth = abs(spot.x) <= LONGEST_MM and abs(spot.y) <= LONGEST_MM
     if not on_cloth or not 0 < spot.radius <= LARGEST_FLAW_MM:
         raise LayError(
-            f"A flaw at {spot.x:g} x {spot.y:g} mm with a radius of {spot.radius:g} mm is none.",
+            f"There is no flaw at {spot.x / 10:g} x {spot.y / 10:g} cm with a radius of "
+            f"{spot.radius / 10:g} cm.",
             f"Give its middle, and a radius above 0 and up to {LARGEST_FLAW_MM / 1000:g} m.",
         )
 
@@ -94,11 +95,13 @@ def _check_repeat(repeat: Repeat) -> None:
     sizes = (repeat.along, *((repeat.across,) if repeat.across else ()))
     if not all(FINEST_MM <= size <= COARSEST_MM for size in sizes):
         raise LayError(
-            f"{repeat.along:g} x {repeat.across:g} mm is no repeat of a print.",
+            f"{repeat.along / 10:g} x {repeat.across / 10:g} cm is no repeat of a print.",
             f"Give {FINEST_MM} mm or more.",
         )
     if repeat.at is not None and not math.isfinite(repeat.at):
-        raise LayError(f"A print cannot begin at {repeat.at:g} mm.", "Leave its beginning open.")
+        raise LayError(
+            f"A print cannot begin at {repeat.at / 10:g} cm.", "Leave its beginning open."
+        )
     if repeat.half_drop and not repeat.across:
         raise LayError(
             "A half-drop print has a repeat across too, which is missing.",

@@ -96,11 +96,11 @@ SQUARE = rectangle(900, 900)
         (Problem((PANEL,), 900, outline=CIRCLE), "remnant has 10000 corners"),
         (Problem((PANEL,), 900, patches=(SQUARE, BOW)), "Flaw 2 .* crosses"),
         (Problem((PANEL,), 900, patches=(((0, 0), (math.inf, 0), (9, 9)),)), "on no cloth"),
-        (Problem((PANEL,), 900, spots=(Spot(math.nan, 5, 5),)), "flaw at nan x 5 mm"),
-        (Problem((PANEL,), 900, spots=(Spot(5, math.inf, 5),)), "flaw at 5 x inf mm"),
-        (Problem((PANEL,), 900, spots=(Spot(5, 5, 0),)), "radius of 0 mm"),
-        (Problem((PANEL,), 900, spots=(Spot(5, 5, -3),)), "radius of -3 mm"),
-        (Problem((PANEL,), 900, spots=(Spot(5, 5, math.nan),)), "radius of nan mm"),
+        (Problem((PANEL,), 900, spots=(Spot(math.nan, 5, 5),)), "flaw at nan x 0.5 cm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, math.inf, 5),)), "flaw at 0.5 x inf cm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, 5, 0),)), "radius of 0 cm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, 5, -3),)), "radius of -0.3 cm"),
+        (Problem((PANEL,), 900, spots=(Spot(5, 5, math.nan),)), "radius of nan cm"),
     ],
 )
 def test_a_cloth_that_is_none_is_refused_in_words(cloth: Problem, words: str) -> None:
