@@ -45,3 +45,23 @@ def test_a_command_named_in_the_text_is_known(words: list[str], sample_home: Pat
     )
     result = CliRunner().invoke(cli, asked)
     assert result.exit_code == 0, result.output
+
+
+def _sessions() -> list[tuple[list[str], list[str]]]:
+    """Every example session: the words typed, and the lines shown, `…` left out."""
+    found = []
+    for block in re.findall(r"((?:^    .*\n)+)", README.read_text(), re.MULTILINE):
+        typed, *shown = block.strip().splitlines()
+        if typed.startswith("$ stash "):
+            lines = [line.strip() for line in shown if line.strip() != "…"]
+            found.append((shlex.split(typed.removeprefix("$ stash ")), lines))
+    return found
+
+
+def test_an_example_shows_what_the_program_says(sample_home: Path) -> None:
+    sessions = _sessions()
+    assert sessions
+    for words, shown in sessions:
+        result = CliRunner().invoke(cli, [word for word in words if word != "--sample"])
+        printed = [" ".join(line.split()) for line in result.output.splitlines()]
+        assert [line for line in shown if " ".join(line.split()) not in printed] == []
