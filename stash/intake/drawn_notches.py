@@ -27,6 +27,8 @@ REACH_MM = 16.0
 ON_EDGE_MM = 1.0
 SAME_MM = 0.5
 """Two marks this near are one notch, drawn twice."""
+MOST_NOTCHES = 200
+"""Of one piece; more than anybody would cut."""
 
 
 def give_notches(shapes: Sequence[Shape], drawn: Iterable[Joined]) -> None:
@@ -47,10 +49,9 @@ def give_notches(shapes: Sequence[Shape], drawn: Iterable[Joined]) -> None:
             continue
         nearest = min(own, key=lambda n: (edges[n].distance(Point(middle)), -shapes[n].area))
         place = _place(stroke, edges[nearest])
-        marked = shapes[nearest].notches
         off = edges[nearest].distance(Point(place))
-        if off <= REACH_MM and all(math.dist(place, other) > SAME_MM for other in marked):
-            marked.append(place)
+        if off <= REACH_MM:
+            _mark(shapes[nearest], place)
 
 
 def laid_notches(notches: Iterable[Place], place: Affine, *, on_fold: bool) -> tuple[Place, ...]:
@@ -59,6 +60,17 @@ def laid_notches(notches: Iterable[Place], place: Affine, *, on_fold: bool) -> t
     return tuple(
         (round(x, 3) + 0.0, round(max(y, 0.0) if on_fold else y, 3) + 0.0) for x, y in laid
     )
+
+
+def _mark(shape: Shape, place: Place) -> None:
+    if any(math.dist(place, other) <= SAME_MM for other in shape.notches):
+        return
+    if len(shape.notches) < MOST_NOTCHES:
+        shape.notches.append(place)
+        return
+    told = f"of its notches only the first {MOST_NOTCHES} are read"
+    if told not in shape.mended:
+        shape.mended.append(told)
 
 
 def _reach(stroke: Stroke) -> float:

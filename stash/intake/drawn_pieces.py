@@ -109,6 +109,8 @@ def read_sheet(drawing: Drawing, asked: Asked) -> Sheet:
             found.append(_found(len(found) + 1, shape, size, asked, drawing))
     if not found:
         raise _nothing(drawing)
+    if notches := sum(len(one.piece.notches) for one in found if one.piece):
+        drawing.note(f"Notches are read with their pieces: {notches} in all")
     return Sheet(
         file=drawing.file,
         found=tuple(_named_apart(found)),

@@ -102,6 +102,19 @@ def test_notches_stay_on_the_edge(tmp_path: Path, units: str, unit_mm: float) ->
         assert any(math.dist(place, notch) <= 0.3 for notch in found.piece.notches), place
 
 
+def test_notches_without_end_are_cut_short(tmp_path: Path) -> None:
+    document = _standard("METRIC")
+    block: Any = _piece_block(document, "BACK", FRONT, "Quantity: 1")
+    for step in range(300):
+        block.add_point((200, step), dxfattribs={"layer": "4"})
+    found = _seen(tmp_path, document)
+    (back,) = found.sheet.found
+    assert back.piece is not None
+    assert len(back.piece.notches) == 200
+    assert "of its notches only the first 200 are read" in back.guessed
+    assert "Notches are read with their pieces: 200 in all" in found.sheet.notes
+
+
 def test_a_mirror_line_makes_a_half(tmp_path: Path) -> None:
     document = _standard("METRIC")
     block = _piece_block(document, "BACK", FRONT, "Quantity: 1")
