@@ -117,7 +117,7 @@ def refuse_unlayable(name: str, ring: Ring, copies: int, *, on_fold: bool) -> No
     try:
         check_outline(Shape(name, ring, copies, on_fold))
     except BadOutlineError as error:
-        what = error.message.removeprefix(f"{name}: ")
+        what = error.message.removeprefix(f"{name} ")
         raise BadInputError(f"it {what}", error.hint) from error
 
 

@@ -182,7 +182,7 @@ def _piece(ring: _Ring, said: Said, mark: tuple[float, float] | None) -> Piece:
     try:
         check_outline(LayShape(said.name, placed, said.copies, said.on_fold))
     except BadOutlineError as error:
-        what = error.message.removeprefix(f"{said.name}: ")
+        what = error.message.removeprefix(f"{said.name} ")
         raise BadInputError(f"the piece '{said.name}' {what}", error.hint) from error
     return Piece(
         name=said.name,
