@@ -79,8 +79,8 @@ def pattern(kind: Kind = Kind.SHIRT, pieces: tuple[Piece, ...] = (), **changes: 
 
 
 def charted(amount: float, width: float = 140, **changes: Any) -> Pattern:
-    """A pattern known only by one row of its chart, centimetres."""
-    row = ChartRow(size="M", width=cm(width), amount=cm(amount))
+    """A pattern known only by one row of its chart, centimetres, enough for cloth with nap."""
+    row = ChartRow(size="M", width=cm(width), amount=cm(amount), with_nap=True)
     return (
         pattern(**({"charts": (row,)} | changes))
         if changes.get("pieces")

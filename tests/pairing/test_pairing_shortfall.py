@@ -72,6 +72,17 @@ def test_charts_speak_at_the_width_shops_print() -> None:
     assert at_150.length == cm(220)
 
 
+def test_a_chart_silent_about_nap_is_bought_for_cloth_with_nap() -> None:
+    """The caveat printed with the width chart: 1/4 yd more for one-directional fabrics."""
+    of = charted(200, 150, kind=Kind.BAG)
+    silent = replace(of, charts=tuple(replace(row, with_nap=False) for row in of.charts))
+    said, unsaid = (to_buy(one).widths[3] for one in (of, silent))
+    assert said.length is not None
+    assert unsaid.length is not None
+    assert unsaid.length - said.length >= Length.from_inches(9) - cm(10)  # the shop's step
+    assert "1/4 yd for the nap" in unsaid.why
+
+
 def test_trousers_are_never_scaled_to_narrower_cloth() -> None:
     """At 58-60 in the legs lie side by side, at 50 in they do not: area tells nothing.
 
