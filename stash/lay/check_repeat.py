@@ -41,16 +41,18 @@ def repeat_faults(problem: Problem, lay: Lay) -> tuple[str, ...]:
 def match_point(shape: Shape, placement: Placement) -> Point:
     """Where the match point of a finished polygon lies: it keeps its place in the outline."""
     assert shape.match is not None
-    outline = list(shape.outline)
     x, y = shape.match
+    return placed([(x, 0.0 if shape.on_fold else y)], shape, placement)[0]
+
+
+def placed(points: Sequence[Point], shape: Shape, placement: Placement) -> list[Point]:
+    """Where points of a shape lie on the cloth: they keep their places in its outline."""
+    outline = list(shape.outline)
     if shape.on_fold:
-        outline += [(u, -v) for u, v in outline]  # opened out, for the bounds
-        y = 0.0
-    here = turned([(x, y), *outline], placement)
-    left, low = min(u for u, _ in here[1:]), min(v for _, v in here[1:])
-    dx = min(u for u, _ in placement.polygon) - left
-    dy = min(v for _, v in placement.polygon) - low
-    return here[0][0] + dx, here[0][1] + dy
+        outline += [(x, -y) for x, y in outline]  # opened out, for the bounds
+    left, low = map(min, zip(*turned(outline, placement), strict=True))
+    to_left, to_low = map(min, zip(*placement.polygon, strict=True))
+    return [(x - left + to_left, y - low + to_low) for x, y in turned(points, placement)]
 
 
 def turned(points: Sequence[Point], placement: Placement) -> list[Point]:

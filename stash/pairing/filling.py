@@ -10,7 +10,7 @@ from stash.pairing.choose import Filled
 from stash.pairing.needs import question_for
 from stash.pairing.outfits import TOGETHER, best_companion, companions
 from stash.pairing.verdict import barred, judge, told, with_repeat
-from stash.pairing.worth import worth
+from stash.pairing.worth import is_tested, worth
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -91,8 +91,8 @@ class Judging:
 
     def _weighed(self, slot: Slot, judged: Mapping[int, Judged]) -> Filled:
         able = [one for one in judged.values() if one.verdict.can_be_cut]
-        make, makes = slot.make, self.shelf.makes
-        tested = slot.pattern.tested or any(m.muslin_for == make.id for m in makes)
+        make = slot.make
+        tested = is_tested(make, slot.pattern, self.shelf.makes)
         saved = min((one.need.length for one in able if one.need.length is not None), default=ZERO)
         goes_with = self._goes_with(slot, able)
         worths = {

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from stash.pairing.moves import Move, moves, planned
 from stash.pairing.plan import season_plan
-from stash.pairing.worth import ALL_FROM_SHELF, wanted, worth
+from stash.pairing.worth import ALL_FROM_SHELF, is_tested, wanted, worth
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -79,7 +79,7 @@ class Market:
             return 0.0
         make = next(make for make in self.shelf.makes if make.id == role.make_id)
         pattern = self.shelf.patterns[make.pattern_id]
-        tested = pattern.tested or any(m.muslin_for == make.id for m in self.shelf.makes)
+        tested = is_tested(make, pattern, self.shelf.makes)
         cloth = self.shelf.cloths[pairing.cloth_id]
         saved = pairing.need.length or ZERO
         return worth(make, cloth, pairing, tested=tested, today=self.today, saved=saved).gain

@@ -11,11 +11,12 @@ from stash.pairing.judgement import Sureness, Verdict
 from stash.pairing.likeness import aged
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
     from datetime import date
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
+    from stash.garment.pattern import Pattern
     from stash.pairing.judgement import Judged
     from stash.units.length import Length
 
@@ -71,6 +72,11 @@ class Worth:
     against: tuple[str, ...]
     parts: Mapping[Part, float] = field(default_factory=dict)
     """What each thing added to the gain, or took from it."""
+
+
+def is_tested(make: Make, pattern: Pattern, makes: Iterable[Make]) -> bool:
+    """The pattern has been sewn, or a muslin of this make is in the queue or done."""
+    return pattern.tested or any(other.muslin_for == make.id for other in makes)
 
 
 def good_enough(make: Make) -> float:

@@ -9,13 +9,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.geometry.edge_tick import edge_tick
-from stash.lay.check_repeat import turned
+from stash.lay.check_repeat import placed
 from stash.report.lay_marks import Stretch
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from stash.lay.problem import Point, Shape
+    from stash.lay.problem import Point
     from stash.lay.result import Lay, Placement
     from stash.report.records import LaidOut
 
@@ -38,20 +36,10 @@ def notch_ticks(laid: LaidOut, lay: Lay) -> tuple[Stretch, ...]:
         shape = laid.problem.shapes[placement.shape]
         marked = notches.get((shape.name, shape.outline, shape.on_fold), ())
         if marked and not placement.waste:
-            found += [_tick(placement, point) for point in _placed(shape, placement, marked)]
+            halves = [(x, -y) for x, y in marked] if shape.on_fold else []
+            where = placed([*marked, *halves], shape, placement)
+            found += [_tick(placement, point) for point in where]
     return tuple(dict.fromkeys(found))
-
-
-def _placed(shape: Shape, placement: Placement, marked: tuple[Point, ...]) -> Iterator[Point]:
-    """Where points of a shape's outline lie on the cloth, and those of its other half."""
-    outline, points = list(shape.outline), list(marked)
-    if shape.on_fold:
-        outline += [(x, -y) for x, y in outline]
-        points += [(x, -y) for x, y in points]
-    left, low = map(min, zip(*turned(outline, placement), strict=True))
-    to_left, to_low = map(min, zip(*placement.polygon, strict=True))
-    for x, y in turned(points, placement):
-        yield x - left + to_left, y - low + to_low
 
 
 def _tick(placement: Placement, point: Point) -> Stretch:

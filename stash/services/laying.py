@@ -112,9 +112,9 @@ def laid_out(stash: Stash, whole: Whole, asked: Asked, how: How) -> LaidOut:
             block = stand_in(asked.question, book, stash.settings.seed)
         return replace(_answer(stash, whole, asked, need), stand_in=block)
     need, several = shorter_way(asked, need_of(asked, needs), need_of(one, needs))
-    drawn = one if several.layers_win else asked
-    title = f"{asked.title}, one of {several.times} layers" if drawn is one else asked.title
-    return replace(_answer(stash, whole, drawn, need), title=title, several=several)
+    shown = one if several.layers_win else asked
+    title = f"{asked.title}, one of {several.times} layers" if shown is one else asked.title
+    return replace(_answer(stash, whole, shown, need), title=title, several=several)
 
 
 def _answer(stash: Stash, whole: Whole, asked: Asked, need: Need) -> LaidOut:

@@ -12,6 +12,7 @@ from stash.pairing.muslin import intended_cloth, muslin_candidates, muslin_first
 from stash.pairing.price import market
 from stash.pairing.slots import plan_questions
 from stash.pairing.wearing import wardrobe
+from stash.pairing.worth import is_tested
 from stash.services.laybook import StashLays
 from stash.services.makes import get_make
 from stash.services.pairing import chosen_role, judged, pair_make
@@ -83,7 +84,7 @@ def pair_and_advise(
         return pairings
     make, whole = get_make(stash, ref), read_whole(stash)
     pattern = whole.pattern_of(make)
-    tested = pattern.tested or any(m.muslin_for == make.id for m in whole.makes.values())
+    tested = is_tested(make, pattern, whole.makes.values())
     if tested or make.muslin:
         return pairings
     needs = prepared(stash, (), book=StashLays(stash))
