@@ -31,6 +31,7 @@ from stash.intake.drawn_words import (
     size_of_layer,
 )
 from stash.intake.svg_titles import MARK, Said
+from stash.lay.problem import Shape as LayShape
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -263,7 +264,7 @@ def _piece(
         placed = lay_along(ring, direction)
     if len(placed.ring) < 3 or signed_area(placed.ring) <= 0:
         raise BadInputError("it has no area.", "Draw it at its true size.")
-    refuse_unlayable(name, placed.ring, said.copies, on_fold=on_fold)
+    refuse_unlayable(LayShape(name, placed.ring, said.copies, on_fold), "it")
     return Piece(
         name=name,
         outline=placed.ring,

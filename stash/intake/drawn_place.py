@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.geometry.affine import Affine, scaled, shifted, turned
 from stash.geometry.ring import anticlockwise, bounds, clean
 from stash.lay.errors import BadOutlineError
-from stash.lay.problem import Shape
 from stash.lay.validate import check_outline
+
+if TYPE_CHECKING:
+    from stash.lay.problem import Shape
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
@@ -108,17 +111,16 @@ def _upper_edge(ring: Ring, direction: Point) -> _Edge | None:
     return None
 
 
-def refuse_unlayable(name: str, ring: Ring, copies: int, *, on_fold: bool) -> None:
+def refuse_unlayable(shape: Shape, called: str) -> None:
     """Say at once what a lay would say of this piece later: its size, its fold edge.
 
     Raises:
-        BadInputError: Its message goes on after `it`.
+        BadInputError: Its message begins with what the piece is `called`.
     """
     try:
-        check_outline(Shape(name, ring, copies, on_fold))
+        check_outline(shape)
     except BadOutlineError as error:
-        what = error.message.removeprefix(f"{name} ")
-        raise BadInputError(f"it {what}", error.hint) from error
+        raise BadInputError(f"{called} {error.what}", error.hint) from error
 
 
 def upper_fold(ring: Ring, direction: Point, guessed: list[str]) -> Line | None:

@@ -25,11 +25,10 @@ from stash.garment.pattern import Piece
 from stash.geometry.flatten import inner_points
 from stash.geometry.ring import anticlockwise, bounds
 from stash.intake.drawn_notches import REACH_MM
+from stash.intake.drawn_place import refuse_unlayable
 from stash.intake.svg_text import because, local_name, read_svg_tree
 from stash.intake.svg_titles import Said, read_group_title, read_piece_title
-from stash.lay.errors import BadOutlineError
 from stash.lay.problem import Shape as LayShape
-from stash.lay.validate import check_outline
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -179,11 +178,8 @@ def _piece(ring: _Ring, said: Said, mark: tuple[float, float] | None) -> Piece:
     placed = tuple((round(float(x - left), 3), round(float(y - low), 3)) for x, y in ring)
     if said.on_fold:
         placed = _on_fold(placed, said.name)
-    try:
-        check_outline(LayShape(said.name, placed, said.copies, said.on_fold))
-    except BadOutlineError as error:
-        what = error.message.removeprefix(f"{said.name} ")
-        raise BadInputError(f"the piece '{said.name}' {what}", error.hint) from error
+    shape = LayShape(said.name, placed, said.copies, said.on_fold)
+    refuse_unlayable(shape, f"the piece '{said.name}'")
     return Piece(
         name=said.name,
         outline=anticlockwise(placed),

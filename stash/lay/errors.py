@@ -35,8 +35,10 @@ class NoRoomError(LayError):
 
 
 class BadOutlineError(LayError):
-    """An outline is not a piece: it crosses itself, has no area, or is the wrong size."""
+    """An outline is not a piece: it crosses itself, has no area, or is the wrong size.
+    `what` goes on after the name of the piece."""
 
     def __init__(self, piece: str, what: str, hint: str) -> None:
         super().__init__(f"{piece} {what}", hint)
         self.piece = piece
+        self.what = what
