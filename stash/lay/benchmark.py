@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from stash.errors import BadInputError, Exit, StashError
 from stash.lay.bounds import bound_of
-from stash.lay.careful import search_carefully
+from stash.lay.careful import Careful
 from stash.lay.check import check
 from stash.lay.forms import FINE, sheet_width
 from stash.lay.nester import Nester, Work, can_nest
@@ -35,6 +35,10 @@ if TYPE_CHECKING:
 
 CLOTH_MM = 1500.0
 """Every instance is scaled to a strip this wide, so that the same grid serves all."""
+
+SAME = 1e-5
+"""Share by which two lengths count as one: our pieces lie on whole micrometres, the library's
+anywhere, and a hundredth of a millimetre in a metre is nothing anyone can cut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +119,8 @@ def run(path: Path, asked: Asked, best_known: float | None) -> Score:
         alone = area / (length * problem.width) if length else None
     start = time.perf_counter()
     enough = math.ceil(bound * FINE - 0.01)
-    found = search_carefully(strip, items, asked.seconds, asked.seed, enough=enough)
+    with Careful(strip, items, asked.seconds, asked.seed) as careful:
+        found = careful.search(enough=enough)
     spent = time.perf_counter() - start
     length = found.length / FINE
     lay = unmeasured(problem, LayKind.OPEN, found.length, open_placements(problem, found.row or ()))
@@ -143,17 +148,18 @@ def lay_alone(
 ) -> tuple[float | None, float]:
     """Length in mm the library reaches alone on all cores, by its own account, and its seconds.
 
-    It gets the outlines as drawn, with no gap, in whole seconds, and takes some more to end.
+    It gets the outlines as drawn, with no gap, and takes some time more to begin and to end.
     None: it cannot lay this, or it died.
     """
     start = time.perf_counter()
     if not can_nest(strip, items):
         return None, 0.0
-    drawn = tuple(
-        item._replace(forms=tuple(replace(form, ring=form.outline) for form in item.forms))
+    drawn = {
+        item.forms: Item(tuple(replace(form, ring=form.outline) for form in item.forms))
         for item in items
-    )
-    with Nester(strip, drawn, Work.lasting(seconds, os.cpu_count() or 1, seed)) as library:
+    }
+    copies = tuple(drawn[item.forms] for item in items)
+    with Nester(strip, copies, Work.lasting(seconds, os.cpu_count() or 1, seed)) as library:
         length = library.wait()
     return length, time.perf_counter() - start
 
@@ -174,7 +180,7 @@ def _alone(score: Score) -> str:
         return ""
     if score.alone is None:
         return "  library alone: nothing"
-    mark = "as good" if score.density >= score.alone - 5e-7 else "WORSE"
+    mark = "as good" if score.density >= score.alone * (1 - SAME) else "WORSE"
     share = f" = {100 * score.alone / score.best_known:.2f} %" if score.best_known else ""
     return (
         f"  library alone {100 * score.alone:6.2f} %{share} in {score.alone_seconds:.1f} s: {mark}"

@@ -13,7 +13,6 @@ repeatable: two runs may differ. Whoever asked checks the answer.
 
 from __future__ import annotations
 
-import math
 import os
 import time
 from contextlib import ExitStack
@@ -35,9 +34,9 @@ if TYPE_CHECKING:
 
 SLICE_SECONDS = 0.4
 """Our own search looks up this often: for news, for the clock, for a stop."""
-END_SHARE, END_SECONDS = 0.04, 0.5
+END_SHARE, END_SECONDS = 0.01, 0.3
 """Share of the time, and no more than so many seconds, kept for pushing together at the end."""
-OUR_SHARE, OUR_SECONDS = 0.12, 4.0
+OUR_SHARE, OUR_SECONDS = 0.03, 2.0
 """Share of the time, and no more than so many seconds, that are ours after the library."""
 FEW, MANY = 16, 32
 """Up to so many pieces are few; more than so many are many. Measured on open instances of 24 to
@@ -46,63 +45,79 @@ MOST_CORES = 4
 ROUND_SECONDS = 3
 """A round on few pieces: after that another seed finds more."""
 SHORTEST_SECONDS = 1
-"""The library takes whole seconds."""
+"""With less time the library is not worth its start."""
 FIRST_TRIES = 12
 
 
-def search_carefully(
-    strip: Strip,
-    items: tuple[Item, ...],
-    seconds: float,
-    seed: int = 1,
-    progress: Callable[[float, int], bool] | None = None,
-    enough: int = 0,
-) -> Found:
-    """The shortest row found in about `seconds`; its row is None if nothing had room.
+class Careful:
+    """One careful search, to be used in a `with`: from its beginning on the library is at work.
 
-    `progress` hears the share of the time spent and the best length so far, in solver
-    units, and answers False to stop: the best so far is kept. So it is once a length of
-    `enough` is reached, which nothing can beat.
+    So whoever has something else to do first does it inside, before `search`.
     """
-    begun = time.monotonic()
-    helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
-    rectangles = only_rectangles(strip, items)
-    resting_for = 0.0
-    if helped and not rectangles:
-        resting_for = seconds - min(OUR_SHARE * seconds, OUR_SECONDS)
-    end = begun + seconds - min(END_SHARE * seconds, END_SECONDS)
-    with ExitStack() as stack:
-        works = _works(items, resting_for or seconds, seed, rectangles) if helped else []
-        nesters = [stack.enter_context(Nester(strip, items, work)) for work in works]
-        hunt = _Hunt(strip, items, seed, end, enough)
+
+    def __init__(
+        self, strip: Strip, items: tuple[Item, ...], seconds: float, seed: int = 1
+    ) -> None:
+        self._strip, self._items, self._seconds, self._seed = strip, items, seconds, seed
+        self._helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
+        self._rectangles = only_rectangles(strip, items)
+        self._resting_for = 0.0
+        if self._helped and not self._rectangles:
+            self._resting_for = seconds - min(OUR_SHARE * seconds, OUR_SECONDS)
+        self._nesters: list[Nester] = []
+        self._stack = ExitStack()
+
+    def __enter__(self) -> Careful:
+        if self._helped:
+            for work in _works(len(self._items), self._seconds, self._seed, self._rectangles):
+                nester = Nester(self._strip, self._items, work)
+                self._nesters.append(self._stack.enter_context(nester))
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._stack.close()
+
+    def search(
+        self, progress: Callable[[float, int], bool] | None = None, enough: int = 0
+    ) -> Found:
+        """The shortest row found in the seconds from now; its row is None if nothing had room.
+
+        `progress` hears the share of the time spent and the best length so far, in solver
+        units, and answers False to stop: the best so far is kept. So it is once a length of
+        `enough` is reached, which nothing can beat.
+        """
+        begun = time.monotonic()
+        seconds, resting_for = self._seconds, self._resting_for
+        end = begun + seconds - min(END_SHARE * seconds, END_SECONDS)
+        hunt = _Hunt(self._strip, self._items, self._seed, end, enough)
         hunt.begin(1 if resting_for else FIRST_TRIES)
         while hunt.best is not None and not hunt.is_over():
             spent = time.monotonic() - begun
             if progress and not progress(spent / seconds, length_of(hunt.best)):
                 break
-            resting = spent < resting_for and any(nester.is_busy() for nester in nesters)
+            resting = spent < resting_for and any(nester.is_busy() for nester in self._nesters)
             if resting:
                 time.sleep(min(SLICE_SECONDS, resting_for - spent))
             elif resting_for:
-                stack.close()
-            for nester in nesters:
+                self._stack.close()
+            for nester in self._nesters:
                 hunt.hear(nester.news(), push=not resting)
             if not resting:
                 hunt.look()
-    hunt.push()
-    return hunt.found()
+        hunt.push()
+        return hunt.found()
 
 
-def _works(items: tuple[Item, ...], seconds: float, seed: int, rectangles: bool) -> list[Work]:
+def _works(pieces: int, seconds: float, seed: int, rectangles: bool) -> list[Work]:
     """What the library is asked for: one piece of work for each of its processes."""
     cores = min(MOST_CORES, os.cpu_count() or 1)
     if rectangles:
         return [Work.lasting(seconds, 1, seed)]
-    if len(items) > MANY:
+    if pieces > MANY:
         return [Work.lasting(seconds, cores, seed)]
     if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
-        return [Work(math.ceil(seconds), 1, 1, seed + core) for core in range(cores)]
-    rounds = round(seconds / ROUND_SECONDS) if len(items) <= FEW else 1
+        return [Work(seconds + ROUND_SECONDS, 1, 1, seed + core) for core in range(cores)]
+    rounds = round(seconds / ROUND_SECONDS) if pieces <= FEW else 1
     return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 import json
 import sys
 import threading
+from datetime import timedelta
 from typing import Any
 
 import spyrrow
@@ -38,12 +39,12 @@ def main() -> None:
     for number in range(asked["rounds"]):
         config = spyrrow.StripPackingConfig(
             early_termination=False,
-            total_computation_time=None,
-            exploration_time=asked["exploring"],
-            compression_time=asked["pushing"],
             num_workers=asked["workers"],
             seed=asked["seed"] + number,
         )
+        # Set afterwards, since only so it takes parts of a second.
+        config.exploration_time = timedelta(seconds=asked["exploring"])
+        config.compression_time = timedelta(seconds=asked["pushing"])
         instance.solve(config, queue)
     done.set()
     teller.join()

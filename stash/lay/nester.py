@@ -29,10 +29,10 @@ RECENT = 4
 
 
 class Work(NamedTuple):
-    """What the library is asked for: rounds of whole seconds, as it knows no others."""
+    """What the library is asked for: rounds, the two parts of each in seconds."""
 
-    exploring: int
-    pushing: int
+    exploring: float
+    pushing: float
     workers: int
     seed: int
     rounds: int = 1
@@ -40,10 +40,9 @@ class Work(NamedTuple):
 
     @classmethod
     def lasting(cls, seconds: float, workers: int, seed: int, rounds: int = 1) -> Work:
-        """Work for about `seconds`; no part of a round is shorter than a second."""
+        """Work for about `seconds`."""
         each = seconds / rounds
-        exploring = max(1, int(each * EXPLORING))
-        return cls(exploring, max(1, round(each - exploring)), workers, seed, rounds)
+        return cls(each * EXPLORING, each * (1 - EXPLORING), workers, seed, rounds)
 
 
 def can_nest(strip: Strip, items: tuple[Item, ...]) -> bool:
@@ -187,7 +186,9 @@ class Nester:
 
 
 def _millimetres(form: Form) -> FloatRing:
-    return tuple((x / FINE, y / FINE) for x, y in form.ring)
+    """The ring from its least corner on: where a ring begins changes what the library finds."""
+    first = form.ring.index(min(form.ring))
+    return tuple((x / FINE, y / FINE) for x, y in form.ring[first:] + form.ring[:first])
 
 
 def _corner(ring: FloatRing, degrees: float) -> tuple[float, float]:

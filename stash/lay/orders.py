@@ -12,7 +12,7 @@ import random
 from typing import TYPE_CHECKING
 
 from stash.lay.effort import Found
-from stash.lay.rework import hinted, score_of
+from stash.lay.rework import SPREAD, hinted, score_of
 from stash.lay.table import Item, Placed, Strip, best_spot, ending, length_of
 
 if TYPE_CHECKING:
@@ -24,6 +24,8 @@ LEAST, MOST = 0.4, 1.6
 """How much larger or smaller a piece may be taken to be in a random order."""
 WARM = 0.06
 """Share of the score a change of order may cost at the start."""
+CORNERS = 12
+"""Pieces with fewer corners than this on average cost less to put down, so more are."""
 
 
 def reorder(strip: Strip, items: tuple[Item, ...], start: Found, effort: Effort) -> Found:
@@ -33,7 +35,8 @@ def reorder(strip: Strip, items: tuple[Item, ...], start: Found, effort: Effort)
     """
     if start.row is None or len(items) < 2:
         return start
-    puts = effort.orders * effort.tries
+    corners = sum(len(item.forms[0].ring) for item in items) / len(items)
+    puts = round(effort.orders * effort.tries * max(1.0, CORNERS / corners))
     found = _Orders(strip, items, start, effort)
     found.shuffle(puts // 2)
     found.climb(puts)
@@ -54,7 +57,7 @@ class _Orders:
         """Random orders until so many pieces were put down; only what is shorter counts."""
         while self._puts < puts and self.best.length > self._enough:
             order = sorted(self._items, key=self._noisy_size)
-            row = self._laid([hinted(item, self._dice) for item in order], self.best.length - 1)
+            row = self._laid([hinted(item, self._dice) for item in order], self.best.length - 1, 0)
             if row is not None:
                 self._take(row)
 
@@ -67,25 +70,33 @@ class _Orders:
             heat = WARM * (1 - (self._puts - begun) / (puts - begun)) ** 2
             most = score * (1 + heat * self._dice.random())
             changed = self._changed(order)
-            row = self._laid(changed, int(most))
+            row = self._laid(changed, most, SPREAD)
             if row is None or (reached := score_of(row)) > most:
                 continue
             order, score = changed, reached
             if length_of(row) < self.best.length:
                 self._take(row)
 
-    def _laid(self, order: Sequence[Item], within: int) -> tuple[Placed, ...] | None:
-        """The pieces put down in that order; None as soon as one would end beyond `within`."""
-        strip = ending(self._strip, within)
+    def _laid(self, order: Sequence[Item], most: float, weight: float) -> tuple[Placed, ...] | None:
+        """The pieces put down in that order; None once they are sure to score above `most`.
+
+        The score is their length and `weight` of the mean place of their area, which is no
+        less than if they filled the width, or if all still to come began at the start.
+        """
         row: list[Placed] = []
         there: frozenset[Placed] = frozenset()
+        area = sum(item.forms[0].area for item in order)
+        filled = area / (2 * self._strip.width)
+        mean = sum(item.forms[0].area * item.forms[0].length for item in order) / (2 * area)
         for item in order:
             self._puts += 1
-            spot = best_spot(strip, there, item)
+            within = int(most - weight * max(filled, mean))
+            spot = best_spot(ending(self._strip, within), there, item)
             if spot is None:
                 return None
             row.append(spot)
             there |= {spot}
+            mean += spot.x * spot.form.area / area
         return tuple(row)
 
     def _take(self, row: tuple[Placed, ...]) -> None:

@@ -91,32 +91,35 @@ def solve_carefully(
     Raises:
         LayError: as `solve`.
     """
-    from stash.lay.careful import search_carefully  # scipy, wanted for nothing else here
-
     start = time.perf_counter()
-    quick = solve(problem, kind=kind, seed=seed)
     if kind in DOUBLED:
         again = look_again(
             lambda seed, tries: solve(problem, kind=kind, seed=seed, tries=tries),
-            quick,
+            solve(problem, kind=kind, seed=seed),
             seconds,
             progress,
         )
         return replace(again, solver="careful", seconds=time.perf_counter() - start)
-    problem = without_idle_rules(problem)
-    if problem.repeat is not None:
-        problem = replace(problem, repeat=replace(problem.repeat, at=quick.repeat_at))
-    copies = open_copies(problem)
-    items = tuple(Item(forms) for forms in copies)
+    from stash.lay.careful import Careful  # scipy, wanted for nothing else here
+
+    validate(replace(problem, kind=LayKind.OPEN))
+    plain = without_idle_rules(problem)
+    quick = None
+    if plain.repeat is not None:  # a longer search keeps the print where the quick one has it
+        quick = solve(problem, kind=kind, seed=seed)
+        plain = replace(plain, repeat=replace(plain.repeat, at=quick.repeat_at))
+    copies = open_copies(plain)
     told = None if progress is None else lambda share, best: progress(share, best / FINE)
-    least = math.ceil(quick.bound.length * FINE - 0.01)
-    found = search_carefully(strip_of(problem), items, seconds, seed, told, least)
+    items = tuple(Item(forms) for forms in copies)
+    with Careful(strip_of(plain), items, seconds, seed) as careful:
+        quick = quick or solve(problem, kind=kind, seed=seed)  # the library is at work already
+        found = careful.search(told, math.ceil(quick.bound.length * FINE - 0.01))
     if found.row is None or found.length / FINE >= quick.need:
         return replace(quick, solver="careful", seconds=time.perf_counter() - start)
-    lay = unmeasured(problem, LayKind.OPEN, found.length, open_placements(problem, found.row))
+    lay = unmeasured(plain, LayKind.OPEN, found.length, open_placements(plain, found.row))
     lay = _measured(lay, copies, quick.bound, seed)
     spent = time.perf_counter() - start
-    return checked(problem, replace(lay, solver="careful", seconds=spent))
+    return checked(plain, replace(lay, solver="careful", seconds=spent))
 
 
 def checked(problem: Problem, lay: Lay) -> Lay:
