@@ -69,9 +69,11 @@ class Careful:
 
     def __enter__(self) -> Careful:
         if self._helped:
-            for work in _works(len(self._items), self._seconds, self._seed, self._rectangles):
-                nester = Nester(self._strip, self._items, work)
-                self._nesters.append(self._stack.enter_context(nester))
+            with ExitStack() as stack:  # those begun are ended if one cannot be
+                for work in _works(len(self._items), self._seconds, self._seed, self._rectangles):
+                    nester = Nester(self._strip, self._items, work)
+                    self._nesters.append(stack.enter_context(nester))
+                self._stack = stack.pop_all()
         return self
 
     def __exit__(self, *_: object) -> None:

@@ -78,10 +78,10 @@ class _Orders:
                 self._take(row)
 
     def _laid(self, order: Sequence[Item], most: float, weight: float) -> tuple[Placed, ...] | None:
-        """The pieces put down in that order; None once they are sure to score above `most`.
+        """The pieces put down in that order; None once they will score above `most`.
 
-        The score is their length and `weight` of the mean place of their area, which is no
-        less than if they filled the width, or if all still to come began at the start.
+        The score is their length and `weight` of the mean place of their area. That is taken
+        to be no less than if they filled the width, or if all still to come began at the start.
         """
         row: list[Placed] = []
         there: frozenset[Placed] = frozenset()

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
 
 import pytest
 
 from stash.errors import Exit
 from stash.lay.benchmark import main
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 @pytest.fixture
@@ -61,6 +61,28 @@ def test_the_library_alone_is_told_beside_it(
     # The library keeps a hair between pieces: two bricks as wide as the strip do not fit into it.
     assert 0.4 < score["alone"] < 1
     assert score["alone_seconds"] >= 1
+
+
+def test_the_library_alone_begins_as_it_does_for_us(
+    bricks: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    wide = json.loads(bricks.read_text()) | {"strip_height": 2.5}  # not solved at once
+    bricks.write_text(json.dumps(wide))
+    asked: list[str] = []
+    real = subprocess.Popen
+
+    def listening(_: list[str], **options: Any) -> subprocess.Popen[str]:
+        echo = "import sys; open(sys.argv[1], 'w').write(sys.stdin.read())"
+        asked.append(f"{bricks}.{len(asked)}")
+        return real([sys.executable, "-c", echo, asked[-1]], **options)
+
+    monkeypatch.setattr(subprocess, "Popen", listening)
+    main([str(bricks), "--seconds", "1", "--alone"])
+    alone, with_us = (json.loads(Path(name).read_text()) for name in asked)
+    assert alone["items"] == with_us["items"]
+    assert alone["width"] == with_us["width"]
+    [item] = alone["items"]
+    assert item["copies"] == 4
 
 
 @pytest.mark.parametrize("text", ["", "{}", "[1]", '{"strip_height": 0, "items": []}', "\x00"])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import time
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -219,6 +220,38 @@ def test_many_pieces_are_left_to_the_library_first() -> None:
     assert check(many, lay) == ()
     assert heard == sorted(heard, reverse=True)
     assert lay.need <= heard[-1] + 1e-6
+
+
+def test_the_library_is_at_work_while_the_quick_lay_is_made(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    done: list[str] = []
+    begin, quick = nester.Nester.__init__, solve
+
+    def noted(*given: Any) -> None:
+        done.append("library")
+        begin(*given)
+
+    def noted_quick(*given: Any, **options: Any) -> Lay:
+        done.append("quick lay")
+        return quick(*given, **options)
+
+    monkeypatch.setattr(nester.Nester, "__init__", noted)
+    monkeypatch.setattr("stash.lay.solve.solve", noted_quick)
+    solve_carefully(KITES, 1.0, kind=LayKind.OPEN)
+    assert done[0] == "library"
+    assert done.count("quick lay") == 1
+
+
+def test_a_round_takes_the_time_it_is_given() -> None:
+    # Parts of a second too: of 1.5 s the library has 1.2 to explore and 0.3 to push together.
+    work = nester.Work.lasting(3.0, workers=1, seed=4, rounds=2)
+    assert (work.exploring, work.pushing) == pytest.approx((1.2, 0.3))
+    items = tuple(Item(forms) for forms in open_copies(KITES))
+    begun = time.monotonic()
+    with nester.Nester(strip_of(KITES), items, work) as beside:
+        assert beside.wait() is not None
+    assert time.monotonic() - begun >= 2 * work.exploring
 
 
 @pytest.mark.parametrize("script", ["raise SystemExit(9)", "print('no JSON')", "print('{}')"])
