@@ -66,8 +66,9 @@ def test_the_library_alone_is_told_beside_it(
 def test_the_library_alone_begins_as_it_does_for_us(
     bricks: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    wide = json.loads(bricks.read_text()) | {"strip_height": 2.5}  # not solved at once
-    bricks.write_text(json.dumps(wide))
+    wedges = json.loads(bricks.read_text()) | {"strip_height": 1.7}  # not solved at once
+    wedges["items"][0]["shape"]["data"] = [[0.0, 0.0], [2.0, 0.3], [0.2, 1.0]]
+    bricks.write_text(json.dumps(wedges))
     asked: list[str] = []
     real = subprocess.Popen
 
@@ -78,7 +79,7 @@ def test_the_library_alone_begins_as_it_does_for_us(
 
     monkeypatch.setattr(subprocess, "Popen", listening)
     main([str(bricks), "--seconds", "1", "--alone"])
-    alone, with_us = (json.loads(Path(name).read_text()) for name in asked)
+    alone, with_us, *_ = (json.loads(Path(name).read_text()) for name in asked)
     assert alone["items"] == with_us["items"]
     assert alone["width"] == with_us["width"]
     [item] = alone["items"]
