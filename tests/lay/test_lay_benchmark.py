@@ -78,7 +78,7 @@ def test_the_library_alone_begins_as_it_does_for_us(
         return real([sys.executable, "-c", echo, asked[-1]], **options)
 
     monkeypatch.setattr(subprocess, "Popen", listening)
-    main([str(bricks), "--seconds", "1", "--alone"])
+    main([str(bricks), "--seconds", "2", "--alone"])
     alone, with_us, *_ = (json.loads(Path(name).read_text()) for name in asked)
     assert alone["items"] == with_us["items"]
     assert alone["width"] == with_us["width"]
