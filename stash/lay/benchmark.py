@@ -36,10 +36,6 @@ if TYPE_CHECKING:
 CLOTH_MM = 1500.0
 """Every instance is scaled to a strip this wide, so that the same grid serves all."""
 
-SAME = 1e-5
-"""Share by which two lengths count as one: our pieces lie on whole micrometres, the library's
-anywhere, and a hundredth of a millimetre in a metre is nothing anyone can cut."""
-
 
 @dataclass(frozen=True, slots=True)
 class Score:
@@ -180,7 +176,7 @@ def _alone(score: Score) -> str:
         return ""
     if score.alone is None:
         return "  library alone: nothing"
-    mark = "as good" if score.density >= score.alone * (1 - SAME) else "WORSE"
+    mark = "as good" if score.density >= score.alone - 5e-7 else "WORSE"
     share = f" = {100 * score.alone / score.best_known:.2f} %" if score.best_known else ""
     return (
         f"  library alone {100 * score.alone:6.2f} %{share} in {score.alone_seconds:.1f} s: {mark}"
