@@ -19,7 +19,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from stash.errors import BadInputError, Exit, StashError
-from stash.lay.bounds import bound_of
+from stash.lay.bounds import bound_of, least_length
 from stash.lay.careful import Careful
 from stash.lay.check import check
 from stash.lay.forms import FINE, sheet_width
@@ -108,15 +108,14 @@ def run(path: Path, asked: Asked, best_known: float | None) -> Score:
     strip, copies = strip_of(problem), open_copies(problem)
     items = tuple(Item(forms) for forms in copies)
     area = sum(copy[0].area for copy in copies) / FINE**2
-    bound = bound_of(copies, sheet_width(problem)).length
+    bound = bound_of(copies, sheet_width(problem))
     alone, alone_seconds = None, 0.0
     if asked.alone:
         length, alone_seconds = lay_alone(strip, items, asked.seconds, asked.seed)
         alone = area / (length * problem.width) if length else None
     start = time.perf_counter()
-    enough = math.ceil(bound * FINE - 0.01)
     with Careful(strip, items, asked.seconds, asked.seed) as careful:
-        found = careful.search(enough=enough)
+        found = careful.search(enough=least_length(bound))
     spent = time.perf_counter() - start
     length = found.length / FINE
     lay = unmeasured(problem, LayKind.OPEN, found.length, open_placements(problem, found.row or ()))
@@ -126,7 +125,7 @@ def run(path: Path, asked: Asked, best_known: float | None) -> Score:
         pieces=len(copies),
         width=problem.width / scale,
         length=length / scale,
-        bound=bound / scale,
+        bound=bound.length / scale,
         density=density,
         best_known=best_known,
         share=density / best_known if best_known else None,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from stash.lay.forms import FINE, Form
@@ -30,6 +31,11 @@ def bound_of(forms: tuple[tuple[Form, ...], ...], width: int) -> Bound:
         Bound(across / FINE, "pieces too wide to lie side by side"),
     ]
     return max(bounds, key=lambda bound: bound.length)
+
+
+def least_length(bound: Bound) -> int:
+    """The bound in whole solver units, rounded up: at that length nothing more need be tried."""
+    return math.ceil(bound.length * FINE - 0.01)
 
 
 def _side_by_side(forms: tuple[tuple[Form, ...], ...], width: int, longest: int) -> int:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 import time
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.again import look_again
-from stash.lay.bounds import bound_of
+from stash.lay.bounds import bound_of, least_length
 from stash.lay.check import check
 from stash.lay.crossways_lay import lay_crossways
 from stash.lay.doubled import Folded, SingleEnd
@@ -66,7 +65,7 @@ def solve(
     validate(replace(problem, kind=kind or LayKind.OPEN))
     copies = open_copies(problem)  # first, so that a piece wider than the whole cloth is named
     bound = bound_of(copies, sheet_width(problem))
-    least = math.ceil(bound.length * FINE - 0.01)
+    least = least_length(bound)
     effort = Effort(tries=tries, seed=seed, enough=least, bound=least)
     lay = _measured(_shortest(problem, kind, effort), copies, bound, seed)
     return checked(problem, replace(lay, seconds=time.perf_counter() - start))
@@ -113,7 +112,7 @@ def solve_carefully(
     items = tuple(Item(forms) for forms in copies)
     with Careful(strip_of(plain), items, seconds, seed) as careful:
         quick = quick or solve(problem, kind=kind, seed=seed)  # the library is at work already
-        found = careful.search(told, math.ceil(quick.bound.length * FINE - 0.01))
+        found = careful.search(told, least_length(quick.bound))
     if found.row is None or found.length / FINE >= quick.need:
         return replace(quick, solver="careful", seconds=time.perf_counter() - start)
     lay = unmeasured(plain, LayKind.OPEN, found.length, open_placements(plain, found.row))
