@@ -14,7 +14,7 @@ from stash.lay.doubled import (
     Layers,
     SingleEnd,
     Sorted,
-    check_widths,
+    check_items,
     placement_of,
     shortest,
     spaced,
@@ -55,7 +55,7 @@ def lay_crossways(problem: Problem, effort: Effort, single_end: SingleEnd) -> Fo
             return Layers(0, 0, (), (), 0.0)
         ready = tuple(spaced(items, before=half_gap(problem)))
         width = sheet_width(problem)
-        check_widths(problem, ready, width)
+        check_items(problem, ready, width)
         return _lay(problem, narrowed(ready, width), effort)
 
     return shortest(problem, LayKind.CROSSWAYS, _sort_out(problem), layers, single_end, effort.beat)

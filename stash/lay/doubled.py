@@ -17,7 +17,7 @@ from stash.lay.problem import LayKind
 from stash.lay.result import Placement
 from stash.lay.search import search
 from stash.lay.table import Item, Placed, length_of
-from stash.lay.validate import check_width
+from stash.lay.validate import check_widths
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -179,15 +179,16 @@ def _with_open_end(
     )
 
 
-def check_widths(problem: Problem, items: tuple[Item, ...], width: int) -> None:
+def check_items(problem: Problem, items: tuple[Item, ...], width: int) -> None:
     """Refuse items wider than `width` (solver units) however they are turned.
 
     Raises:
-        TooNarrowError: names the piece.
+        TooNarrowError: names the piece that needs most.
     """
-    for item in items:
-        name = problem.shapes[item.forms[0].shape].name
-        check_width(name, min(f.across for f in item.forms), width, FINE)
+    needed = [
+        (min(f.across for f in i.forms), problem.shapes[i.forms[0].shape].name) for i in items
+    ]
+    check_widths(needed, width, FINE)
 
 
 def spaced(items: tuple[Item, ...], before: int = 0, below: int = 0, above: int = 0) -> list[Item]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from stash.errors import BadInputError
 
 
@@ -11,11 +13,12 @@ class LayError(BadInputError):
 
 class TooNarrowError(LayError):
     """A piece is wider than the cloth. `piece` names it, `across` is what it
-    wants in mm, `width` what there is."""
+    wants in mm, `width` what there is; shown rounded up and down, so never alike."""
 
     def __init__(self, piece: str, across: float, width: float) -> None:
         super().__init__(
-            f"{piece} is {across / 10:.1f} cm across and the cloth only {width / 10:.1f} cm.",
+            f"{piece} is {math.ceil(across) / 10:.1f} cm across"
+            f" and the cloth only {math.floor(width) / 10:.1f} cm.",
             "Choose a wider cloth, or cut that piece in two with a seam.",
         )
         self.piece = piece

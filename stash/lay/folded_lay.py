@@ -14,7 +14,7 @@ from stash.lay.doubled import (
     Layers,
     SingleEnd,
     Sorted,
-    check_widths,
+    check_items,
     placement_of,
     shortest,
     spaced,
@@ -65,7 +65,7 @@ def lay_folded(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folde
         if not items:
             return Layers(0, 0, (), (fold,), None)
         ready = tuple(spaced(items, below=half_gap(problem)))
-        check_widths(problem, ready, half)
+        check_items(problem, ready, half)
         harder = replace(effort, orders=ORDERS)
         found = search(folded_strip_of(problem, half, half), narrowed(ready, half), harder)
         if found.row is None:

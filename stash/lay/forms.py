@@ -147,21 +147,41 @@ def forms_of(
     `grow` is half the gap between pieces, in solver units.
 
     A mirrored copy is turned the other way, so that both halves of a pair are mirror images
-    in their grain and nap too. Forms off grain by `tolerance` degrees come last.
+    in their grain and nap too. Forms off grain within `tolerance` degrees come last.
     """
     ring, mark = fine(outline), fine((match,) if match is not None else ())
     forms: list[Form] = []
     seen: set[tuple[frozenset[tuple[int, int]], tuple[int, int] | None]] = set()
-    for off in (0, tolerance, -tolerance) if tolerance else (0,):
-        for flag, degrees in product(mirrored, turns):
-            sign = -1 if flag else 1
-            angle = sign * (degrees + off) % 360
-            form = _form(ring, shape, angle, flag, int(STRAY_MM * FINE), grow, mark)
-            look = frozenset(form.ring), form.mark
-            if look not in seen:
-                seen.add(look)
-                forms.append(_tilted(form, sign * off) if off else form)
+    ways = [
+        (off, flag, degrees)
+        for flag, degrees in product(mirrored, turns)
+        for off in _leans(ring, degrees, tolerance)
+    ]
+    for off, flag, degrees in sorted(ways, key=lambda way: way[0] != 0):
+        sign = -1 if flag else 1
+        angle = sign * (degrees + off) % 360
+        form = _form(ring, shape, angle, flag, int(STRAY_MM * FINE), grow, mark)
+        look = frozenset(form.ring), form.mark
+        if look not in seen:
+            seen.add(look)
+            forms.append(_tilted(form, sign * off) if off else form)
     return tuple(forms)
+
+
+@lru_cache(maxsize=4096)
+def _leans(ring: IntRing, degrees: int, tolerance: int) -> tuple[int, ...]:
+    """Degrees off grain worth trying: none, as many as may be, and where it lies narrowest."""
+    if not tolerance:
+        return (0,)
+    ends = (0, tolerance, -tolerance)
+    every = (*ends, *range(1 - tolerance, tolerance))
+    narrowest = min(every, key=lambda off: _across(turn(ring, degrees + off)))
+    return tuple(dict.fromkeys((*ends, narrowest)))
+
+
+def _across(ring: IntRing) -> int:
+    _, low, _, high = bounds(ring)
+    return high - low
 
 
 def forms_in(
@@ -221,5 +241,9 @@ def stands_upright(form: Form) -> bool:
 
 
 def sheet_width(problem: Problem) -> int:
-    """Usable width in solver units, rounded down to a whole micrometre."""
-    return int(problem.width * (FINE // GRID) + 1e-6) * GRID
+    """Usable width in solver units, rounded up to a whole micrometre.
+
+    Up, since an outline's points are rounded too: a piece exactly as wide as the cloth may be
+    less than that wider once it is on the grid.
+    """
+    return math.ceil(problem.width * (FINE // GRID) - 1e-6) * GRID

@@ -12,6 +12,8 @@ from stash.lay.errors import BadOutlineError, LayError, TooNarrowError
 from stash.lay.validate_cloth import check_cloth, crossing
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from stash.geometry.ring import FloatRing
     from stash.lay.problem import Problem, Shape
 
@@ -129,7 +131,12 @@ def _check_fold(shape: Shape) -> None:
         )
 
 
-def check_width(name: str, across: int, width: int, fine: int) -> None:
-    """Refuse a piece whose narrowest way to lie is wider than the cloth; `fine` units per mm."""
+def check_widths(needed: Iterable[tuple[int, str]], width: int, fine: int) -> None:
+    """Refuse pieces whose narrowest way to lie is wider than the cloth; `fine` units per mm.
+
+    Raises:
+        TooNarrowError: names the piece that needs most; `needed` has what each needs, and its name.
+    """
+    across, name = max(needed, key=lambda need: need[0], default=(0, ""))
     if across > width:
         raise TooNarrowError(name, across / fine, width / fine)

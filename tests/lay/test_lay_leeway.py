@@ -74,6 +74,39 @@ def test_leeway_counts_with_nap_on_either_side() -> None:
         assert (check(Problem(shapes, 1000, nap=True), lay) == ()) is legal
 
 
+def test_leeway_lets_a_piece_lie_where_it_is_narrowest() -> None:
+    """A parallelogram rising by 1 in 20, which is 2.86 degrees: askew by that it is 99.9 across.
+
+    Straight it is 145, askew by 8 degrees about 180; by 3, 0.14 too many, 2.2 more than 99.9.
+    """
+    leaning = ((0.0, 0.0), (900.0, 45.0), (900.0, 145.0), (0.0, 100.0))
+    plank = Shape("plank", leaning, mirrored=False, turns=(0,))
+    with pytest.raises(TooNarrowError):
+        solve(Problem((plank,), 105))
+    lay = solve(Problem((replace(plank, tolerance=8),), 105))
+    assert lay.placements[0].turn == 357
+    assert check(Problem((replace(plank, tolerance=3),), 105), lay) == ()
+
+
+@given(width=st.floats(100, 900), at=st.floats(-1, 1))
+def test_a_piece_exactly_as_wide_as_the_cloth_fits_it(width: float, at: float) -> None:
+    """However the two are rounded, whole or cut as a half on the fold."""
+    panel = Shape("panel", ((0, at), (400, at), (400, at + width), (0, at + width)), turns=(0,))
+    half = Shape("half", ((0, 0), (400, 0), (400, width / 2), (0, width / 2)), on_fold=True)
+    for shape in (panel, half):
+        for kind in (LayKind.OPEN, LayKind.FOLDED) if shape.on_fold else (LayKind.OPEN,):
+            assert solve(Problem((shape,), width), kind=kind).need == pytest.approx(400, abs=0.01)
+
+
+def test_of_the_pieces_too_wide_the_one_that_needs_most_is_named() -> None:
+    shapes = tuple(Shape(f"wide {k}", rectangle(100, 500 + k), turns=(0,)) for k in (1, 3, 2))
+    for kind in (LayKind.OPEN, LayKind.CROSSWAYS):
+        with pytest.raises(TooNarrowError) as told:
+            solve(Problem(shapes, 500.4), kind=kind)
+        assert told.value.piece == "wide 3"
+        assert "50.3 cm across and the cloth only 50.0 cm" in str(told.value)
+
+
 @pytest.mark.parametrize("tolerance", [-1, 46])
 def test_leeway_nobody_means_is_told(tolerance: int) -> None:
     with pytest.raises(BadOutlineError, match="off grain"):
