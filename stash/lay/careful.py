@@ -1,11 +1,10 @@
 """Careful open lays: the open nesting library and our own search, then pushed together.
 
 The library lays more in the same time, so it has the cores first: many pieces are worked on
-by all cores together, fewer by every core with a seed of its own, and few in rounds of one seed
-after another. Whatever it finds is settled on our grid, compacted, and our own search goes on
-from the shortest; so the answer is never worse than what the library found in its time.
-Rectangles, and whatever the library does not know (flaws, remnants, prints that match), are for
-our own search from the beginning.
+by all cores together, few by every core in rounds of one seed after another. Whatever it finds
+is settled on our grid, compacted, and our own search goes on from the shortest; so the answer
+is never worse than what the library found in its time. Rectangles, and whatever the library
+does not know (flaws, remnants, prints that match), are for our own search from the beginning.
 
 How far each gets depends on the clock, and with several workers the library is not
 repeatable: two runs may differ. Whoever asked checks the answer.
@@ -38,9 +37,9 @@ END_SHARE, END_SECONDS = 0.01, 0.3
 """Share of the time, and no more than so many seconds, kept for pushing together at the end."""
 OUR_SHARE, OUR_SECONDS = 0.03, 2.0
 """Share of the time, and no more than so many seconds, that are ours after the library."""
-FEW, MANY = 16, 32
-"""Up to so many pieces are few; more than so many are many. Measured on open instances of 24 to
-99 pieces: up to 30 two seeds reach more than two cores on one, from 43 they reach less."""
+FEW = 16
+"""So many pieces are few. Of more, measured on open instances of 24 to 99 pieces, two cores on
+one seed reach as much as a seed each or more."""
 MOST_CORES = 4
 ROUND_SECONDS = 3
 """A round on few pieces: after that another seed finds more."""
@@ -60,17 +59,19 @@ class Careful:
     ) -> None:
         self._strip, self._items, self._seconds, self._seed = strip, items, seconds, seed
         self._helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
-        self._rectangles = only_rectangles(strip, items)
+        self._rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
         self._resting_for = 0.0
-        if self._helped and not self._rectangles:
+        if self._helped and self._rectangles is None:
             self._resting_for = seconds - min(OUR_SHARE * seconds, OUR_SECONDS)
         self._nesters: list[Nester] = []
         self._stack = ExitStack()
 
     def __enter__(self) -> Careful:
         if self._helped:
+            rectangles = self._rectangles is not None
+            works = _works(len(self._items), self._seconds, self._seed, rectangles)
             with ExitStack() as stack:  # those begun are ended if one cannot be
-                for work in _works(len(self._items), self._seconds, self._seed, self._rectangles):
+                for work in works:
                     nester = Nester(self._strip, self._items, work)
                     self._nesters.append(stack.enter_context(nester))
                 self._stack = stack.pop_all()
@@ -91,7 +92,7 @@ class Careful:
         begun = time.monotonic()
         seconds, resting_for = self._seconds, self._resting_for
         end = begun + seconds - min(END_SHARE * seconds, END_SECONDS)
-        hunt = _Hunt(self._strip, self._items, self._seed, end, enough)
+        hunt = _Hunt(self._strip, self._items, self._seed, self._rectangles, end, enough)
         hunt.begin(1 if resting_for else FIRST_TRIES)
         while hunt.best is not None and not hunt.is_over():
             spent = time.monotonic() - begun
@@ -115,11 +116,11 @@ def _works(pieces: int, seconds: float, seed: int, rectangles: bool) -> list[Wor
     cores = min(MOST_CORES, os.cpu_count() or 1)
     if rectangles:
         return [Work.lasting(seconds, 1, seed)]
-    if pieces > MANY:
+    if pieces > FEW:
         return [Work.lasting(seconds, cores, seed)]
     if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
         return [Work(seconds + ROUND_SECONDS, 1, 1, seed + core) for core in range(cores)]
-    rounds = round(seconds / ROUND_SECONDS) if pieces <= FEW else 1
+    rounds = round(seconds / ROUND_SECONDS)
     return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 
 
@@ -127,13 +128,17 @@ class _Hunt:
     """The best row so far, and the ways to better it."""
 
     def __init__(
-        self, strip: Strip, items: tuple[Item, ...], seed: int, end: float, enough: int
+        self,
+        strip: Strip,
+        items: tuple[Item, ...],
+        seed: int,
+        rectangles: Rectangles | None,
+        end: float,
+        enough: int,
     ) -> None:
         self._strip, self._items, self._seed = strip, items, seed
-        self._end, self._enough = end, enough
+        self._rectangles, self._end, self._enough = rectangles, end, enough
         self._heard: list[tuple[Placed, ...]] = []
-        rectangles = only_rectangles(strip, items)
-        self._rectangles = Rectangles(strip, items, seed) if rectangles else None
         self.best: tuple[Placed, ...] | None = None
         self._order, self._tries, self._turn = items, 0, 0
 

@@ -51,6 +51,7 @@ class _Orders:
         self._whole = {id(form): item for item in items for form in item.forms}
         self._dice = random.Random(effort.seed)
         self._puts = 0
+        self._area = sum(item.forms[0].area for item in items)
         self.best = start
 
     def shuffle(self, puts: int) -> None:
@@ -85,9 +86,9 @@ class _Orders:
         """
         row: list[Placed] = []
         there: frozenset[Placed] = frozenset()
-        area = sum(item.forms[0].area for item in order)
-        filled = area / (2 * self._strip.width)
-        mean = sum(item.forms[0].area * item.forms[0].length for item in order) / (2 * area)
+        filled = self._area / (2 * self._strip.width)
+        halves = sum(item.forms[0].area * item.forms[0].length / 2 for item in order)
+        mean = halves / self._area
         for item in order:
             self._puts += 1
             within = int(most - weight * max(filled, mean))
@@ -96,7 +97,7 @@ class _Orders:
                 return None
             row.append(spot)
             there |= {spot}
-            mean += spot.x * spot.form.area / area
+            mean += spot.x * spot.form.area / self._area
         return tuple(row)
 
     def _take(self, row: tuple[Placed, ...]) -> None:
