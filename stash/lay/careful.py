@@ -1,10 +1,11 @@
 """Careful open lays: the open nesting library and our own search, then pushed together.
 
-The library lays more in the same time, so it has the cores first: many pieces are worked on
-by all cores together, few by every core in rounds of one seed after another. Whatever it finds
-is settled on our grid, compacted, and our own search goes on from the shortest; so the answer
-is never worse than what the library found in its time. Rectangles, and whatever the library
-does not know (flaws, remnants, prints that match), are for our own search from the beginning.
+The library lays more in the same time, so it has the cores first: all together on one seed, or,
+where there is time enough for that, each on a seed of its own, and on few pieces in rounds of
+one seed after another. Whatever it finds is settled on our grid, compacted, and our own search
+goes on from the shortest; so the answer is never worse than what the library found in its time.
+Rectangles, and whatever the library does not know (flaws, remnants, prints that match), are for
+our own search from the beginning.
 
 How far each gets depends on the clock, and with several workers the library is not
 repeatable: two runs may differ. Whoever asked checks the answer.
@@ -38,8 +39,11 @@ END_SHARE, END_SECONDS = 0.01, 0.3
 OUR_SHARE, OUR_SECONDS = 0.03, 2.0
 """Share of the time, and no more than so many seconds, that are ours after the library."""
 FEW = 16
-"""So many pieces are few. Of more, measured on open instances of 24 to 99 pieces, two cores on
-one seed reach as much as a seed each or more."""
+"""So many pieces are few: a core gets far with a seed of its own in whatever time."""
+EACH_SECONDS = 2
+"""So does it with more pieces if it has this long for each of them. Measured on open instances
+of 24 to 43 pieces: in 10 s two cores on one seed reach as much or more, in 60 s two seeds do, up
+to 30 pieces."""
 MOST_CORES = 4
 ROUND_SECONDS = 3
 """A round on few pieces: after that another seed finds more."""
@@ -116,11 +120,11 @@ def _works(pieces: int, seconds: float, seed: int, rectangles: bool) -> list[Wor
     cores = min(MOST_CORES, os.cpu_count() or 1)
     if rectangles:
         return [Work.lasting(seconds, 1, seed)]
-    if pieces > FEW:
+    if pieces > FEW and seconds < EACH_SECONDS * pieces:
         return [Work.lasting(seconds, cores, seed)]
     if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
         return [Work(seconds + ROUND_SECONDS, 1, 1, seed + core) for core in range(cores)]
-    rounds = round(seconds / ROUND_SECONDS)
+    rounds = round(seconds / ROUND_SECONDS) if pieces <= FEW else 1
     return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 
 

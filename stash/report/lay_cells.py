@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from stash.report.lay_marks import Stretch
 
 FLAW = "✗"
+NOTCH = "◆"
 LETTERS = {0: "→", 1: "↘", 2: "↓", 3: "↙", 4: "←", 5: "↖", 6: "↑", 7: "↗"}
 """Arrows by eighths of a turn."""
 
@@ -42,6 +43,7 @@ def draw_lay(
     system: System,
     *,
     problem: Problem | None = None,
+    notches: Sequence[Stretch] = (),
     view: View = WHOLE,
 ) -> Drawing:
     """Draw `lay` into `columns` x `rows` cells, rulers and edges included.
@@ -52,6 +54,7 @@ def draw_lay(
         rows: Room down; the legend is not counted.
         system: Units of the rulers.
         problem: What was laid, for its flaws, the remnant's outline and the print's repeat.
+        notches: What `lay_notches` finds; a sign stands where each begins.
         view: What part of it, and how large; the whole as large as fits by default.
     """
     frame = frame_of(lay, columns, rows, view)
@@ -61,8 +64,11 @@ def draw_lay(
         _outline(placement.polygon, index, sheet)
     if problem is not None and problem.outline:
         _outline(problem.outline, NONE, sheet)
+    notched = _notches(notches, sheet)
     names = _names(lay, sheet)
     legend = ["→ grain, head first"]
+    if notched:
+        legend.append(f"{NOTCH} notch")
     if _flaws(problem, sheet):
         legend.append(f"{FLAW} flaw")
     folded = _folds(lay, sheet)
@@ -110,6 +116,19 @@ def _flaws(problem: Problem | None, sheet: Sheet) -> bool:
             if sheet.holds(row, column):
                 sheet.signs[row][column] = FLAW
                 seen = True
+    return seen
+
+
+def _notches(notches: Sequence[Stretch], sheet: Sheet) -> bool:
+    """Mark the notches on the outlines; True if any is seen."""
+    frame, seen = sheet.frame, False
+    for line in notches:
+        # A little inside the piece, or rounding may put it beyond the edge of the cloth.
+        row = frame.row((3 * line.y1 + line.y2) / 4)
+        column = frame.column((3 * line.x1 + line.x2) / 4)
+        if sheet.holds(row, column):
+            sheet.signs[row][column] = NOTCH
+            seen = True
     return seen
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from stash.report.columns import wrapped
 from stash.report.lay_cells import draw_lay
+from stash.report.lay_notches import notch_ticks
 from stash.report.lay_words import fold_words, several_words
 from stash.report.plan_text import how_sure
 from stash.units.enough import show_enough
@@ -13,9 +14,12 @@ from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from stash.config import System
     from stash.lay.problem import Problem
     from stash.lay.result import Lay
+    from stash.report.lay_marks import Stretch
     from stash.report.records import LaidOut
 
 STANDS_IN = "the likely block, not the pattern's own pieces: nothing to cut by"
@@ -26,16 +30,24 @@ def lay_text(laid: LaidOut, system: System, width: int = 80, height: int = 30) -
     """The drawing, if there is one, and the figures under it."""
     parts = [laid.title]
     if laid.lay is not None:
-        parts.append(drawing_text(laid.lay, laid.problem, system, width, height))
+        notches = notch_ticks(laid, laid.lay)
+        parts.append(drawing_text(laid.lay, laid.problem, system, width, height, notches))
     elif (block := laid.stand_in) is not None:
         parts.append(drawing_text(block.lay, block.problem, system, width, height))
     parts += [wrapped(figure, width, hang=2) for figure in figures(laid, system)]
     return "\n".join(parts)
 
 
-def drawing_text(lay: Lay, problem: Problem | None, system: System, width: int, height: int) -> str:
+def drawing_text(
+    lay: Lay,
+    problem: Problem | None,
+    system: System,
+    width: int,
+    height: int,
+    notches: Sequence[Stretch] = (),
+) -> str:
     """The drawing in characters, its colours left out."""
-    drawing = draw_lay(lay, width, height, system, problem=problem)
+    drawing = draw_lay(lay, width, height, system, problem=problem, notches=notches)
     rows = ["".join(cell.char for cell in row).rstrip() for row in drawing.rows]
     return "\n".join((*rows, *drawing.legend))
 

@@ -178,6 +178,25 @@ def test_notches_stand_in_every_copy(laid: LaidOut) -> None:
     )
 
 
+def test_notches_are_seen_in_the_terminal(laid: LaidOut) -> None:
+    """One at the side of a piece cut twice, and told what the sign means; none, nothing said."""
+    front = Piece(
+        name="front", outline=((0, 0), (600, 0), (600, 300), (0, 300)), notches=((150, 300),)
+    )
+    for piece, marks in ((replace(front, copies=2), 2), (replace(front, notches=()), 0)):
+        problem = Problem(shapes_of((piece,), meets_print=False), 700)
+        cut = replace(
+            laid,
+            pattern=replace(laid.pattern, pieces=(piece,)),
+            problem=problem,
+            lay=solve(problem),
+            role=Role.MAIN,
+        )
+        rows = lay_text(cut, System.METRIC, 80, 24).splitlines()
+        assert sum(row.count("◆") for row in rows if "◆ notch" not in row) == marks
+        assert ("◆ notch" in rows) is bool(marks)
+
+
 def _far(
     place: tuple[float, ...], corners: tuple[tuple[float, float], ...], count: int
 ) -> list[float]:

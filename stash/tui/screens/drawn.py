@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.widgets import Static
 
+from stash.report.lay_notches import notch_ticks
 from stash.tui.actions import bindings
 from stash.tui.screens.lay_figures import figures
 from stash.tui.screens.lay_view import LayView
@@ -51,7 +52,8 @@ class DrawnScreen(LayView):
         self.query_one("#heading", Static).update(f"Drawing{place}   {laid.title}")
         text = figures(laid, settings, self.app.theme_variables, best=False)
         self.query_one("#figures", Static).update(text)
-        self.query_one(LayCanvas).show(laid.lay, laid.problem, settings.system)
+        notches = notch_ticks(laid, laid.lay) if laid.lay is not None else ()
+        self.query_one(LayCanvas).show(laid.lay, laid.problem, settings.system, notches)
         self.refresh_bindings()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -10,6 +10,7 @@ from textual import on
 from textual.widgets import Static
 
 from stash.lay.problem import LayKind
+from stash.report.lay_notches import notch_ticks
 from stash.services.promises import promise
 from stash.tui.actions import bindings
 from stash.tui.messages import Advanced, Answered, Failed
@@ -100,7 +101,8 @@ class LayScreen(LayView):
         text = figures(laid, settings, self.app.theme_variables, best=best)
         self.query_one("#figures", Static).update(text)
         shown = laid if laid.lay is not None else laid.stand_in or laid
-        self.query_one(LayCanvas).show(shown.lay, shown.problem, settings.system)
+        notches = notch_ticks(laid, laid.lay) if laid.lay is not None else ()
+        self.query_one(LayCanvas).show(shown.lay, shown.problem, settings.system, notches)
 
     def on_screen_resume(self) -> None:
         """Draw it again: the colours may have changed."""

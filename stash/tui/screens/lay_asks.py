@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from stash.errors import BadInputError
 from stash.garment.pattern import Role
 from stash.services import readers as r
-from stash.services.fields import REQUIRED, Field
+from stash.services.fields import Field
 from stash.services.laying import lay_make, lay_pattern
 from stash.tui.screens.form import Form
 from stash.units.number import read_number
@@ -70,10 +70,10 @@ GAP_FIELD = Field(
 SECONDS_FIELD = Field(
     key="seconds",
     label="Seconds",
-    hint=f"How long to look for a shorter lay, 1 to {MOST_SECONDS}; x ends it sooner",
+    hint=f"How long to look, 1 to {MOST_SECONDS}; x ends it sooner. Empty: {SECONDS}",
     read=r.number(1, MOST_SECONDS),
     show=r.show_number,
-    empty=REQUIRED,
+    empty=SECONDS,
 )
 
 
@@ -144,8 +144,8 @@ def seconds_form() -> Form:
     return Form(
         title="Look longer for a shorter lay",
         fields=(SECONDS_FIELD,),
-        texts={"seconds": str(SECONDS)},
-        save=lambda texts: float(read_number(texts["seconds"])),
+        texts={},
+        save=lambda texts: float(read_number(texts["seconds"].strip() or str(SECONDS))),
     )
 
 

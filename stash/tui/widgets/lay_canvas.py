@@ -15,11 +15,14 @@ from stash.report.lay_cells import draw_lay
 from stash.report.lay_frame import WHOLE, View, seen
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from stash.config import System
     from stash.lay.problem import Problem
     from stash.lay.result import Lay
     from stash.report.cell_sheet import Cell
     from stash.report.lay_frame import Frame
+    from stash.report.lay_marks import Stretch
 
 PIECE_COLOURS = ("#8fb4a8", "#c2a878", "#a9a0c4", "#b88f86", "#8ea9c6", "#a8b37e", "#c49bb0")
 """Tints to tell neighbours apart; names and outlines say the same without them."""
@@ -42,6 +45,7 @@ class LayCanvas(Static, can_focus=True):
         super().__init__(id="drawing", markup=False)
         self._lay: Lay | None = None
         self._problem: Problem | None = None
+        self._notches: Sequence[Stretch] = ()
         self._system: System | None = None
         self._view = WHOLE
         self._frame: Frame | None = None
@@ -51,9 +55,16 @@ class LayCanvas(Static, can_focus=True):
         """The drawing is larger than the screen."""
         return self._frame is not None and not self._frame.is_whole
 
-    def show(self, lay: Lay | None, problem: Problem | None, system: System) -> None:
+    def show(
+        self,
+        lay: Lay | None,
+        problem: Problem | None,
+        system: System,
+        notches: Sequence[Stretch] = (),
+    ) -> None:
         """Draw this lay, what it was asked beside it; None clears the drawing."""
         self._lay, self._problem, self._system = lay, problem, system
+        self._notches = notches
         self._draw()
 
     def larger(self, by: int) -> None:
@@ -94,7 +105,13 @@ class LayCanvas(Static, can_focus=True):
             return
         columns, rows = self.content_size
         drawing = draw_lay(
-            lay, columns, rows - FOOT, system, problem=self._problem, view=self._view
+            lay,
+            columns,
+            rows - FOOT,
+            system,
+            problem=self._problem,
+            notches=self._notches,
+            view=self._view,
         )
         self._frame = drawing.frame
         text = Text("\n").join(self._line(row, lay) for row in drawing.rows)
