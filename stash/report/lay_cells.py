@@ -64,17 +64,16 @@ def draw_lay(
         _outline(placement.polygon, index, sheet)
     if problem is not None and problem.outline:
         _outline(problem.outline, NONE, sheet)
-    notched = _notches(notches, sheet)
+    notched = (f"{NOTCH} notch",) if _notches(notches, sheet) else ()
     names = _names(lay, sheet)
     legend = ["→ grain, head first"]
-    if notched:
-        legend.append(f"{NOTCH} notch")
     if _flaws(problem, sheet):
         legend.append(f"{FLAW} flaw")
     folded = _folds(lay, sheet)
     if _repeats(lay, problem, sheet):
         legend.append("· repeat")
-    return Drawing(_framed(lay, sheet, system), (*legend, *names, *folded), frame)
+    # Where there is room for a part of this only, the numbers of the pieces are wanted most.
+    return Drawing(_framed(lay, sheet, system), (*legend, *names, *folded, *notched), frame)
 
 
 def _fill(polygon: Ring, index: int, sheet: Sheet) -> None:
