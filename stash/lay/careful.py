@@ -5,7 +5,7 @@ where there is time enough for that, each on a seed of its own, and on few piece
 one seed after another. Whatever it finds is settled on our grid, compacted, and our own search
 goes on from the shortest; so the answer is never worse than what the library found in its time.
 Rectangles, and whatever the library does not know (flaws, remnants, prints that match), are for
-our own search from the beginning.
+our own search from the beginning; of ten pieces or fewer it has a core beside the library.
 
 How far each gets depends on the clock, and with several workers the library is not
 repeatable: two runs may differ. Whoever asked checks the answer.
@@ -18,6 +18,7 @@ import time
 from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
+from stash.lay.both_ends import MOST_PIECES, BothEnds
 from stash.lay.compact import compact
 from stash.lay.effort import Effort, Found
 from stash.lay.nester import RECENT, Nester, Work, can_nest
@@ -63,17 +64,16 @@ class Careful:
     ) -> None:
         self._strip, self._items, self._seconds, self._seed = strip, items, seconds, seed
         self._helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
-        self._rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
+        self._hunt = _Hunt(strip, items, seed)
         self._resting_for = 0.0
-        if self._helped and self._rectangles is None:
+        if self._helped and self._hunt.rectangles is None:
             self._resting_for = seconds - min(OUR_SHARE * seconds, OUR_SECONDS)
         self._nesters: list[Nester] = []
         self._stack = ExitStack()
 
     def __enter__(self) -> Careful:
         if self._helped:
-            rectangles = self._rectangles is not None
-            works = _works(len(self._items), self._seconds, self._seed, rectangles)
+            works = _works(len(self._items), self._seconds, self._seed, self._cores())
             with ExitStack() as stack:  # those begun are ended if one cannot be
                 for work in works:
                     nester = Nester(self._strip, self._items, work)
@@ -83,6 +83,13 @@ class Careful:
 
     def __exit__(self, *_: object) -> None:
         self._stack.close()
+
+    def _cores(self) -> int:
+        """How many are the library's; our own search needs one where it is the better one."""
+        if self._hunt.rectangles is not None:
+            return 1
+        cores = min(MOST_CORES, os.cpu_count() or 1)
+        return cores if self._hunt.ends is None else max(1, cores - 1)
 
     def search(
         self, progress: Callable[[float, int], bool] | None = None, enough: int = 0
@@ -96,15 +103,15 @@ class Careful:
         begun = time.monotonic()
         seconds, resting_for = self._seconds, self._resting_for
         end = begun + seconds - min(END_SHARE * seconds, END_SECONDS)
-        hunt = _Hunt(self._strip, self._items, self._seed, self._rectangles, end, enough)
-        hunt.begin(1 if resting_for else FIRST_TRIES)
+        hunt = self._hunt
+        hunt.begin(1 if resting_for else FIRST_TRIES, end, enough)
         while hunt.best is not None and not hunt.is_over():
             spent = time.monotonic() - begun
             if progress and not progress(spent / seconds, length_of(hunt.best)):
                 break
             resting = spent < resting_for and any(nester.is_busy() for nester in self._nesters)
             if resting:
-                time.sleep(min(SLICE_SECONDS, resting_for - spent))
+                hunt.wait(min(SLICE_SECONDS, resting_for - spent))
             elif resting_for:
                 self._stack.close()
             for nester in self._nesters:
@@ -115,11 +122,8 @@ class Careful:
         return hunt.found()
 
 
-def _works(pieces: int, seconds: float, seed: int, rectangles: bool) -> list[Work]:
+def _works(pieces: int, seconds: float, seed: int, cores: int) -> list[Work]:
     """What the library is asked for: one piece of work for each of its processes."""
-    cores = min(MOST_CORES, os.cpu_count() or 1)
-    if rectangles:
-        return [Work.lasting(seconds, 1, seed)]
     if pieces > FEW and seconds < EACH_SECONDS * pieces:
         return [Work.lasting(seconds, cores, seed)]
     if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
@@ -131,23 +135,20 @@ def _works(pieces: int, seconds: float, seed: int, rectangles: bool) -> list[Wor
 class _Hunt:
     """The best row so far, and the ways to better it."""
 
-    def __init__(
-        self,
-        strip: Strip,
-        items: tuple[Item, ...],
-        seed: int,
-        rectangles: Rectangles | None,
-        end: float,
-        enough: int,
-    ) -> None:
+    def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int) -> None:
         self._strip, self._items, self._seed = strip, items, seed
-        self._rectangles, self._end, self._enough = rectangles, end, enough
+        self._end, self._enough = 0.0, 0
+        self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
+        self.ends: BothEnds | None = None
+        if self.rectangles is None and strip.lattice is None and len(items) <= MOST_PIECES:
+            self.ends = BothEnds(strip, items, seed)
         self._heard: list[tuple[Placed, ...]] = []
         self.best: tuple[Placed, ...] | None = None
         self._order, self._tries, self._turn = items, 0, 0
 
-    def begin(self, tries: int) -> None:
-        """A first row, by so many tries."""
+    def begin(self, tries: int, end: float, enough: int) -> None:
+        """A first row, by so many tries; the hunt goes on until `end`, or `enough` is reached."""
+        self._end, self._enough = end, enough
         effort = Effort(tries=tries, seed=self._seed, enough=self._enough)
         first = search(self._strip, self._items, effort)
         self.best, self._order, self._tries = first.row, first.order, first.tries
@@ -161,16 +162,38 @@ class _Hunt:
         """What there is."""
         return Found(self.best, self._order, self._tries)
 
+    def wait(self, seconds: float) -> None:
+        """While the library works: look from both ends at few pieces, else leave it the cores."""
+        if self.ends is None:
+            time.sleep(seconds)
+        else:
+            self._look_from_ends(self.ends, self._slice(seconds))
+
+    def _slice(self, seconds: float) -> Effort:
+        self._turn += 1
+        until = min(self._end, time.monotonic() + seconds)
+        return Effort(seed=self._seed + self._turn, deadline=until, enough=self._enough)
+
+    def _look_from_ends(self, ends: BothEnds, effort: Effort) -> None:
+        if self.best is None:
+            return
+        row, tries = ends.look(length_of(self.best), effort)
+        self._tries += tries
+        if row is not None:
+            self._take(row, self._items)
+            self.push()
+
     def look(self) -> None:
         """A slice of our own search."""
         if self.best is None:
             return
-        self._turn += 1
-        until = min(self._end, time.monotonic() + SLICE_SECONDS)
-        effort = Effort(seed=self._seed + self._turn, deadline=until, enough=self._enough)
-        if self._rectangles is not None:
-            self._tries += self._rectangles.look(effort)
-            self._take(self._rectangles.row(), self._items)
+        effort = self._slice(SLICE_SECONDS)
+        if self.rectangles is not None:
+            self._tries += self.rectangles.look(effort)
+            self._take(self.rectangles.row(), self._items)
+            return
+        if self.ends is not None and self._turn % 2:
+            self._look_from_ends(self.ends, effort)
             return
         found = rework(self._strip, self._order, self.best, effort)
         self._tries += found.tries

@@ -44,12 +44,29 @@ def nearest(
     ground = ground_for(width, blocked, in_order(there), form, at_fold, end)
     if ground is None:
         return None
-    corners = ground.corners() if ground.regions else [(0, 0), (0, ground.top)]
-    for n, corner in enumerate(corners):
-        low = ground.settle(corner)
-        if low is not None:
-            return Spots(low, _highest(ground, corners[n:]) or low)
-    return None
+    return _first(ground, ground.corners() if ground.regions else [(0, 0), (0, ground.top)])
+
+
+@lru_cache(maxsize=REMEMBERED)
+def at_ends(
+    there: frozenset[Placed], form: Form, width: int, blocked: tuple[IntRing, ...], end: int
+) -> tuple[Spots, Spots] | None:
+    """Where `form` goes nearest the start of the cloth, and nearest its `end`.
+
+    None: it finds no room.
+    """
+    ground = ground_for(width, blocked, in_order(there), form, end=end)
+    if ground is None:
+        return None
+    ground = ground._replace(reach=end - form.length)
+    corners = [(x, y) for x in (0, ground.reach) for y in (0, ground.top)]
+    if ground.regions:
+        corners = ground.corners()
+    start = _first(ground, corners)
+    finish = _first(ground, corners[::-1])
+    if start is None or finish is None:
+        return None
+    return start, Spots(finish.high, finish.low)
 
 
 def in_order(there: frozenset[Placed]) -> list[Placed]:
@@ -57,8 +74,17 @@ def in_order(there: frozenset[Placed]) -> list[Placed]:
     return sorted(there, key=lambda p: (p.x, p.y, p.form.shape, p.form.turn, p.form.mirrored))
 
 
-def _highest(ground: Ground, corners: list[Corner]) -> Corner | None:
-    """The highest free place of those as far along as the first corner."""
+def _first(ground: Ground, corners: list[Corner]) -> Spots | None:
+    """The first free place, and the last of those as far along."""
+    for n, corner in enumerate(corners):
+        found = ground.settle(corner)
+        if found is not None:
+            return Spots(found, _last(ground, corners[n:]) or found)
+    return None
+
+
+def _last(ground: Ground, corners: list[Corner]) -> Corner | None:
+    """The last free place of those as far along as the first corner."""
     column = (corners[0][0] + SLIT) // NEAR
     last = 0
     while last < len(corners) and (corners[last][0] + SLIT) // NEAR == column:
