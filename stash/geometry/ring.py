@@ -31,6 +31,12 @@ def bounds(ring: Ring[Number]) -> tuple[Number, Number, Number, Number]:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+def across(ring: Ring[Number]) -> Number:
+    """How wide the ring is: from its smallest y to its largest."""
+    _, low, _, high = bounds(ring)
+    return high - low
+
+
 def cross(o: tuple[int, int], a: tuple[int, int], b: tuple[int, int]) -> int:
     """Twice the signed area of the triangle o, a, b: positive when it turns left."""
     return (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])

@@ -7,8 +7,8 @@ highest of the free ones nearest the start, or nearest the end. What finds no ro
 small changes to the order, the places and the turns make that less, until nothing is left.
 
 Looking for a lay of a given length, and shortening it after every one found, is a usual way to
-the shortest (Bennell & Oliveira, J. Operational Research Society 60, 2009, section on
-overlapping layouts); that the pieces left over are counted, not overlaps, is our own.
+the shortest (surveyed by Bennell & Oliveira, J. Operational Research Society 60, 2009); that the
+pieces left over are counted, not overlaps, is our own.
 """
 
 from __future__ import annotations

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from stash.geometry.grow import grown
 from stash.geometry.ring import (
     IntRing,
+    across,
     anticlockwise,
     bounds,
     clean,
@@ -175,13 +176,8 @@ def _leans(ring: IntRing, degrees: int, tolerance: int) -> tuple[int, ...]:
         return (0,)
     ends = (0, tolerance, -tolerance)
     every = (*ends, *range(1 - tolerance, tolerance))
-    narrowest = min(every, key=lambda off: _across(turn(ring, degrees + off)))
+    narrowest = min(every, key=lambda off: across(turn(ring, degrees + off)))
     return tuple(dict.fromkeys((*ends, narrowest)))
-
-
-def _across(ring: IntRing) -> int:
-    _, low, _, high = bounds(ring)
-    return high - low
 
 
 def forms_in(

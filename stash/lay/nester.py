@@ -10,7 +10,7 @@ import threading
 from collections import deque
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from stash.geometry.ring import bounds
+from stash.geometry.ring import across, bounds
 from stash.lay.forms import FINE, GRID
 from stash.lay.table import Placed
 
@@ -58,12 +58,7 @@ def can_nest(strip: Strip, items: tuple[Item, ...]) -> bool:
 
 def _fitting(forms: tuple[Form, ...], width: int) -> list[Form]:
     """The forms whose rings are no wider than `width`."""
-    return [form for form in forms if _across(form) <= width]
-
-
-def _across(form: Form) -> int:
-    _, low, _, high = bounds(form.ring)
-    return high - low
+    return [form for form in forms if across(form.ring) <= width]
 
 
 def _margin(items: tuple[Item, ...]) -> int:
