@@ -16,12 +16,11 @@ from __future__ import annotations
 from random import Random
 from typing import TYPE_CHECKING, NamedTuple
 
+from stash.lay.rearrange import rearranged
 from stash.lay.spots import at_ends
 from stash.lay.table import Placed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from stash.lay.effort import Effort
     from stash.lay.table import Item, Strip
 
@@ -36,6 +35,9 @@ STALE = 1500
 LEAST, MOST = 0.2, 2.0
 """How much larger or smaller a piece may be taken to be in the first order."""
 PLACES = 4
+MOVES, NEW_PLACE = 0.3, 0.25
+"""How often two pieces are exchanged, and as often one is moved in the order; and how often one
+goes to another place. Else it takes another form."""
 
 
 class Put(NamedTuple):
@@ -69,7 +71,7 @@ class BothEnds:
         tries = 0
         while effort.left(tries):
             tries += 1
-            changed = self._changed()
+            changed = rearranged(self._puts, self._dice, MOVES, self._otherwise)
             most = self._left + self._warm * self._dice.random() ** 2
             left, row = self._laid(changed, most)
             self._stale = 0 if left < self._left else self._stale + 1
@@ -99,7 +101,7 @@ class BothEnds:
         there: frozenset[Placed] = frozenset()
         left = 0.0
         for put in puts:
-            spot = next(self._spots(there, put), None)
+            spot = self._spot(there, put)
             if spot is not None:
                 row[put.item] = spot
                 there |= {spot}
@@ -109,26 +111,17 @@ class BothEnds:
                 break
         return left, row
 
-    def _spots(self, there: frozenset[Placed], put: Put) -> Iterator[Placed]:
-        """Where the piece goes; in its other forms where that one finds no room."""
+    def _spot(self, there: frozenset[Placed], put: Put) -> Placed | None:
+        """Where the piece goes, in another form where that one finds no room; None: nowhere."""
         forms, strip = self._items[put.item].forms, self._strip
         for form in forms[put.form :] + forms[: put.form]:
             found = at_ends(there, form, strip.width, strip.blocked, self._within)
             if found is not None:
-                yield Placed(form, *(*found[0], *found[1])[put.place])
+                return Placed(form, *(*found[0], *found[1])[put.place])
+        return None
 
-    def _changed(self) -> list[Put]:
-        """One to three pieces exchanged, moved in the order, or put down in another way."""
-        dice, changed = self._dice, list(self._puts)
-        for _ in range(dice.choice((1, 1, 2, 3))):
-            one, other = dice.randrange(len(changed)), dice.randrange(len(changed))
-            put, what = changed[one], dice.random()
-            if what < 0.3:
-                changed[one], changed[other] = changed[other], put
-            elif what < 0.6:
-                changed.insert(other, changed.pop(one))
-            elif what < 0.85:
-                changed[one] = put._replace(place=dice.randrange(PLACES))
-            else:
-                changed[one] = put._replace(form=self._some_form(put.item))
-        return changed
+    def _otherwise(self, put: Put, what: float) -> Put:
+        """The piece put down in another way."""
+        if what < 2 * MOVES + NEW_PLACE:
+            return put._replace(place=self._dice.randrange(PLACES))
+        return put._replace(form=self._some_form(put.item))

@@ -14,14 +14,21 @@ from stash.lay.doubled import (
     Layers,
     SingleEnd,
     Sorted,
-    check_items,
     placement_of,
     shortest,
     spaced,
 )
 from stash.lay.errors import LayError
 from stash.lay.folded_lay import narrowed, no_room, pairs_up
-from stash.lay.forms import FINE, forms_in, half_gap, sheet_width, turns_allowed, whole_outline
+from stash.lay.forms import (
+    FINE,
+    check_widths,
+    forms_in,
+    half_gap,
+    sheet_width,
+    turns_allowed,
+    whole_outline,
+)
 from stash.lay.obstacles import flaws_about, past_flaws
 from stash.lay.open_lay import polygon_mm
 from stash.lay.problem import LayKind
@@ -55,7 +62,7 @@ def lay_crossways(problem: Problem, effort: Effort, single_end: SingleEnd) -> Fo
             return Layers(0, 0, (), (), 0.0)
         ready = tuple(spaced(items, before=half_gap(problem)))
         width = sheet_width(problem)
-        check_items(problem, ready, width)
+        check_widths(problem, [item.forms for item in ready], width)
         return _lay(problem, narrowed(ready, width), effort)
 
     return shortest(problem, LayKind.CROSSWAYS, _sort_out(problem), layers, single_end, effort.beat)

@@ -10,14 +10,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from stash.lay.errors import LayError
-from stash.lay.forms import FINE, half_gap, padded, sheet_width
+from stash.lay.forms import half_gap, padded, sheet_width
 from stash.lay.obstacles import strip_from
 from stash.lay.open_lay import polygon_mm
 from stash.lay.problem import LayKind
 from stash.lay.result import Placement
 from stash.lay.search import search
 from stash.lay.table import Item, Placed, length_of
-from stash.lay.validate import check_widths
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -177,18 +176,6 @@ def _with_open_end(
         layers.folds,
         layers.cross_fold,
     )
-
-
-def check_items(problem: Problem, items: tuple[Item, ...], width: int) -> None:
-    """Refuse items wider than `width` (solver units) however they are turned.
-
-    Raises:
-        TooNarrowError: names the piece that needs most.
-    """
-    needed = [
-        (min(f.across for f in i.forms), problem.shapes[i.forms[0].shape].name) for i in items
-    ]
-    check_widths(needed, width, FINE)
 
 
 def spaced(items: tuple[Item, ...], before: int = 0, below: int = 0, above: int = 0) -> list[Item]:

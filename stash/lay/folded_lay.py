@@ -14,7 +14,6 @@ from stash.lay.doubled import (
     Layers,
     SingleEnd,
     Sorted,
-    check_items,
     placement_of,
     shortest,
     spaced,
@@ -25,6 +24,7 @@ from stash.lay.forms import (
     FINE,
     GRID,
     Form,
+    check_widths,
     flatten_fold,
     forms_in,
     forms_of,
@@ -65,7 +65,7 @@ def lay_folded(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folde
         if not items:
             return Layers(0, 0, (), (fold,), None)
         ready = tuple(spaced(items, below=half_gap(problem)))
-        check_items(problem, ready, half)
+        check_widths(problem, [item.forms for item in ready], half)
         harder = replace(effort, orders=ORDERS)
         found = search(folded_strip_of(problem, half, half), narrowed(ready, half), harder)
         if found.row is None:

@@ -22,9 +22,12 @@ from stash.geometry.ring import (
     turn,
 )
 from stash.geometry.simplify import simplify_outward
+from stash.lay.errors import TooNarrowError
 from stash.lay.validate import FLAT_MM
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from stash.lay.problem import Point, Problem, Ring, Shape
 
 FINE = 10_000
@@ -219,6 +222,19 @@ def padded(form: Form, before: int = 0, below: int = 0, above: int = 0) -> Form:
         length=form.length + before,
         across=form.across + below + above,
     )
+
+
+def check_widths(problem: Problem, copies: Iterable[tuple[Form, ...]], width: int) -> None:
+    """Refuse copies that are wider than `width` (solver units) in every form they may take.
+
+    Raises:
+        TooNarrowError: names the piece that needs most.
+    """
+    narrowest = [min(forms, key=lambda form: form.across) for forms in copies]
+    widest = max(narrowest, key=lambda form: form.across, default=None)
+    if widest is not None and widest.across > width:
+        name = problem.shapes[widest.shape].name
+        raise TooNarrowError(name, widest.across / FINE, width / FINE)
 
 
 def turns_allowed(shape: Shape, nap: bool) -> tuple[int, ...]:

@@ -13,10 +13,10 @@ from itertools import combinations_with_replacement
 from typing import TYPE_CHECKING, NamedTuple
 
 from stash.lay.dealing import Dealt, Lot, Rows, deal, fitting, orders_of
-from stash.lay.doubled import Folded, Layers, SingleEnd, check_items, shortest, spaced
+from stash.lay.doubled import Folded, Layers, SingleEnd, shortest, spaced
 from stash.lay.errors import LayError
 from stash.lay.folded_lay import half_width, narrowed, opened_out, sort_out
-from stash.lay.forms import FINE, GRID, half_gap
+from stash.lay.forms import FINE, GRID, check_widths, half_gap
 from stash.lay.obstacles import folded_strip_of
 from stash.lay.problem import LayKind
 from stash.lay.search import on_grain, search, upright
@@ -69,7 +69,7 @@ def _lay(problem: Problem, items: tuple[Item, ...], effort: Effort) -> Layers:
 
     So freedom to turn never chooses a worse line than the same pieces without it.
     """
-    check_items(problem, items, half_width(problem))
+    check_widths(problem, [item.forms for item in items], half_width(problem))
     first, dealt = _best_split(problem, tuple(on_grain(upright(item)) for item in items))
     rows = []
     for strip, hand, row in zip(_strips(problem, first), dealt.hands, dealt.rows, strict=True):

@@ -99,6 +99,8 @@ class Ground(NamedTuple):
 
     def corners(self) -> list[tuple[int, int]]:
         """Corners of the free region by x, then y; near ones only roughly on the grid."""
+        if not self.regions:
+            return sorted({(x, y) for x in (0, self.reach) for y in (0, self.top)})
         clipper = pyclipper.Pyclipper()
         right, high = self.reach + SLIT, self.top + SLIT
         clipper.AddPath(

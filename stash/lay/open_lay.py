@@ -10,6 +10,7 @@ from stash.lay.errors import LayError, NoRoomError
 from stash.lay.forms import (
     FINE,
     Form,
+    check_widths,
     forms_in,
     sheet_width,
     turns_allowed,
@@ -19,7 +20,6 @@ from stash.lay.obstacles import strip_of
 from stash.lay.result import Placement
 from stash.lay.search import search
 from stash.lay.table import Item, Placed
-from stash.lay.validate import check_widths
 
 if TYPE_CHECKING:
     from stash.lay.effort import Effort, Found
@@ -33,16 +33,14 @@ def open_copies(problem: Problem) -> tuple[tuple[Form, ...], ...]:
         TooNarrowError: a piece is wider than the cloth however it is turned.
     """
     width = sheet_width(problem)
-    copies, needed = [], []
+    copies = []
     for index, shape in enumerate(problem.shapes):
         for copy in range(shape.copies):
             flags = (shape.mirrored and copy % 2 == 1,)
             turns = turns_allowed(shape, problem.nap)
-            forms = forms_in(problem, index, whole_outline(shape), turns, flags)
-            needed.append((min(f.across for f in forms), shape.name))
-            copies.append(tuple(f for f in forms if f.across <= width))
-    check_widths(needed, width, FINE)
-    return tuple(copies)
+            copies.append(forms_in(problem, index, whole_outline(shape), turns, flags))
+    check_widths(problem, copies, width)
+    return tuple(tuple(f for f in forms if f.across <= width) for forms in copies)
 
 
 def lay_open(problem: Problem, effort: Effort) -> Found:

@@ -12,6 +12,7 @@ import random
 from typing import TYPE_CHECKING
 
 from stash.lay.effort import Found
+from stash.lay.rearrange import rearranged
 from stash.lay.rework import SPREAD, hinted, score_of
 from stash.lay.table import Item, Placed, Strip, best_spot, ending, length_of
 
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 
 LEAST, MOST = 0.4, 1.6
 """How much larger or smaller a piece may be taken to be in a random order."""
+MOVES = 0.4
+"""How often two pieces are exchanged, and as often one is moved in the order."""
 WARM = 0.06
 """Share of the score a change of order may cost at the start."""
 CORNERS = 12
@@ -70,7 +73,7 @@ class _Orders:
         while self._puts < puts and self.best.length > self._enough:
             heat = WARM * (1 - (self._puts - begun) / (puts - begun)) ** 2
             most = score * (1 + heat * self._dice.random())
-            changed = self._changed(order)
+            changed = rearranged(order, self._dice, MOVES, self._otherwise)
             row = self._laid(changed, most, SPREAD)
             if row is None or (reached := score_of(row)) > most:
                 continue
@@ -107,16 +110,6 @@ class _Orders:
     def _noisy_size(self, item: Item) -> float:
         return -item.forms[0].area * self._dice.uniform(LEAST, MOST)
 
-    def _changed(self, order: Sequence[Item]) -> list[Item]:
-        """One to three pieces exchanged, moved in the order, or put down in another way."""
-        changed = list(order)
-        for _ in range(self._dice.choice((1, 1, 2, 3))):
-            one, other = self._dice.randrange(len(changed)), self._dice.randrange(len(changed))
-            what = self._dice.random()
-            if what < 0.4:
-                changed[one], changed[other] = changed[other], changed[one]
-            elif what < 0.8:
-                changed.insert(other, changed.pop(one))
-            else:
-                changed[one] = hinted(self._whole[id(changed[one].forms[0])], self._dice)
-        return changed
+    def _otherwise(self, item: Item, _: float) -> Item:
+        """The piece put down in another way."""
+        return hinted(self._whole[id(item.forms[0])], self._dice)

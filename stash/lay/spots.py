@@ -1,4 +1,4 @@
-"""The place nearest the start of the cloth for one form, remembered.
+"""The place nearest the start of the cloth for one form, or nearest its end, remembered.
 
 Searches put the same pieces down beside the same others again and again: in another order,
 upright and then free to turn, in one kind of lay after the other. Where a form then goes
@@ -22,7 +22,7 @@ Corner = tuple[int, int]
 
 
 class Spots(NamedTuple):
-    """The lowest and the highest of the free places nearest the start of the cloth."""
+    """The lowest and the highest of the free places nearest one end of the cloth."""
 
     low: Corner
     high: Corner
@@ -44,7 +44,7 @@ def nearest(
     ground = ground_for(width, blocked, in_order(there), form, at_fold, end)
     if ground is None:
         return None
-    return _first(ground, ground.corners() if ground.regions else [(0, 0), (0, ground.top)])
+    return _first(ground, ground.corners())
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -59,9 +59,7 @@ def at_ends(
     if ground is None:
         return None
     ground = ground._replace(reach=end - form.length)
-    corners = [(x, y) for x in (0, ground.reach) for y in (0, ground.top)]
-    if ground.regions:
-        corners = ground.corners()
+    corners = ground.corners()
     start = _first(ground, corners)
     finish = _first(ground, corners[::-1])
     if start is None or finish is None:

@@ -8,12 +8,10 @@ from typing import TYPE_CHECKING
 from shapely.geometry import Point, Polygon
 
 from stash.geometry.ring import bounds
-from stash.lay.errors import BadOutlineError, LayError, TooNarrowError
+from stash.lay.errors import BadOutlineError, LayError
 from stash.lay.validate_cloth import check_cloth, crossing
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from stash.geometry.ring import FloatRing
     from stash.lay.problem import Problem, Shape
 
@@ -129,14 +127,3 @@ def _check_fold(shape: Shape) -> None:
             "meets the fold in more than one place.",
             "Draw the half with one straight fold edge.",
         )
-
-
-def check_widths(needed: Iterable[tuple[int, str]], width: int, fine: int) -> None:
-    """Refuse pieces whose narrowest way to lie is wider than the cloth; `fine` units per mm.
-
-    Raises:
-        TooNarrowError: names the piece that needs most; `needed` has what each needs, and its name.
-    """
-    across, name = max(needed, key=lambda need: need[0], default=(0, ""))
-    if across > width:
-        raise TooNarrowError(name, across / fine, width / fine)

@@ -106,29 +106,29 @@ def _outline(polygon: Ring, index: int, sheet: Sheet) -> None:
 
 def _flaws(problem: Problem | None, sheet: Sheet) -> bool:
     """Mark the flaws, each with one sign at least; True if any is seen."""
-    frame, seen = sheet.frame, False
+    frame = sheet.frame
+    cells: set[tuple[int, int]] = set()
     for ring in flaws_of(problem):
         x = (min(x for x, _ in ring) + max(x for x, _ in ring)) / 2
         y = (min(y for _, y in ring) + max(y for _, y in ring)) / 2
-        cells = {(frame.row(y), frame.column(x)), *_inside(ring, frame)}
-        for row, column in cells:
-            if sheet.holds(row, column):
-                sheet.signs[row][column] = FLAW
-                seen = True
-    return seen
+        cells |= {(frame.row(y), frame.column(x)), *_inside(ring, frame)}
+    return _sign(cells, FLAW, sheet)
 
 
 def _notches(notches: Sequence[Stretch], sheet: Sheet) -> bool:
     """Mark the notches on the outlines; True if any is seen."""
-    frame, seen = sheet.frame, False
-    for line in notches:
-        # A little inside the piece, or rounding may put it beyond the edge of the cloth.
-        row = frame.row((3 * line.y1 + line.y2) / 4)
-        column = frame.column((3 * line.x1 + line.x2) / 4)
-        if sheet.holds(row, column):
-            sheet.signs[row][column] = NOTCH
-            seen = True
-    return seen
+    # A little inside the piece, or rounding may put it beyond the edge of the cloth.
+    places = [((3 * n.x1 + n.x2) / 4, (3 * n.y1 + n.y2) / 4) for n in notches]
+    cells = {(sheet.frame.row(y), sheet.frame.column(x)) for x, y in places}
+    return _sign(cells, NOTCH, sheet)
+
+
+def _sign(cells: set[tuple[int, int]], sign: str, sheet: Sheet) -> bool:
+    """Put a sign into these cells, over what stands there; True if any is seen."""
+    seen = [(row, column) for row, column in cells if sheet.holds(row, column)]
+    for row, column in seen:
+        sheet.signs[row][column] = sign
+    return bool(seen)
 
 
 def _folds(lay: Lay, sheet: Sheet) -> list[str]:

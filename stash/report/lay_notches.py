@@ -21,12 +21,12 @@ TICK = 8.0
 """Length of a notch as it is drawn, mm: about as deep as a seam allowance lets one be cut."""
 
 
-def notch_ticks(laid: LaidOut, lay: Lay) -> tuple[Stretch, ...]:
+def notch_ticks(laid: LaidOut, lay: Lay | None) -> tuple[Stretch, ...]:
     """Every notch of every copy that is needed, on both halves of one cut on the fold.
 
     Each runs from its edge inwards, in mm on the opened-out cloth.
     """
-    if laid.problem is None:
+    if laid.problem is None or lay is None:
         return ()
     pieces = laid.pattern.pieces_for(laid.view, laid.size, laid.role)
     # Two pieces may have one outline and notches of their own: the name tells them apart.

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from stash.garment.measures import by_name
 from stash.garment.pattern import Grain, Role
-from stash.geometry.ring import bounds
+from stash.geometry.ring import across, bounds
 from stash.pairing.case import asks_of
 from stash.report.ask_words import ask_words
 from stash.report.columns import table
@@ -83,8 +83,7 @@ def _widest(pattern: Pattern, system: System) -> str:
 
 def _across(piece: Piece) -> float:
     """Millimetres across the grain, opened out."""
-    _, low, _, high = bounds(piece.outline)
-    return (high - low) * (2 if piece.on_fold else 1)
+    return across(piece.outline) * (2 if piece.on_fold else 1)
 
 
 def _asks(pattern: Pattern, system: System) -> list[tuple[str, str]]:

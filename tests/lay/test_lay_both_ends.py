@@ -14,7 +14,7 @@ from stash.lay.bounds import bound_of, least_length
 from stash.lay.check import check
 from stash.lay.effort import Effort
 from stash.lay.errors import LayError
-from stash.lay.forms import FINE, sheet_width
+from stash.lay.forms import FINE, Form, sheet_width
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import lay_open, open_copies, open_placements
 from stash.lay.problem import LayKind, Problem, Shape, Spot
@@ -72,6 +72,12 @@ def test_looking_again_goes_on_and_is_repeatable() -> None:
     assert all(later <= earlier for earlier, later in pairwise(rows[0]))
 
 
+def places(there: frozenset[Placed], form: Form) -> list[tuple[float, ...]]:
+    """The four places on 100 x 100 mm, in mm."""
+    start, end = at_ends(there, form, 100 * FINE, (), 100 * FINE) or ((), ())
+    return [tuple(v / FINE for v in spot) for spot in (*start, *end)]
+
+
 def test_the_four_places_beside_a_square() -> None:
     """A square of 40 mm in the middle of 100 x 100, and one of 25 mm: the four corners of the
     cloth; with 40 mm more before and behind it, its own sides."""
@@ -80,20 +86,8 @@ def test_the_four_places_beside_a_square() -> None:
         for side in (40, 25)
     )
     there = frozenset({Placed(big, 30 * FINE, 30 * FINE)})
-    start, end = at_ends(there, small, 100 * FINE, (), 100 * FINE) or ((), ())
-    assert [tuple(v / FINE for v in spot) for spot in (*start, *end)] == [
-        (0, 0),
-        (0, 75),
-        (75, 0),
-        (75, 75),
-    ]
+    assert places(there, small) == [(0, 0), (0, 75), (75, 0), (75, 75)]
     (wall,) = open_copies(Problem((Shape("w", rectangle(30, 100), turns=(0,)),), 100))[0]
     there |= {Placed(wall, 0, 0), Placed(wall, 70 * FINE, 0)}
-    start, end = at_ends(there, small, 100 * FINE, (), 100 * FINE) or ((), ())
-    assert [tuple(v / FINE for v in spot) for spot in (*start, *end)] == [
-        (30, 0),
-        (30, 75),
-        (45, 0),
-        (45, 75),
-    ]
+    assert places(there, small) == [(30, 0), (30, 75), (45, 0), (45, 75)]
     assert at_ends(there, big, 100 * FINE, (), 100 * FINE) is None

@@ -52,7 +52,7 @@ class DrawnScreen(LayView):
         self.query_one("#heading", Static).update(f"Drawing{place}   {laid.title}")
         text = figures(laid, settings, self.app.theme_variables, best=False)
         self.query_one("#figures", Static).update(text)
-        notches = notch_ticks(laid, laid.lay) if laid.lay is not None else ()
+        notches = notch_ticks(laid, laid.lay)
         self.query_one(LayCanvas).show(laid.lay, laid.problem, settings.system, notches)
         self.refresh_bindings()
 

@@ -101,7 +101,7 @@ class LayScreen(LayView):
         text = figures(laid, settings, self.app.theme_variables, best=best)
         self.query_one("#figures", Static).update(text)
         shown = laid if laid.lay is not None else laid.stand_in or laid
-        notches = notch_ticks(laid, laid.lay) if laid.lay is not None else ()
+        notches = notch_ticks(laid, laid.lay)
         self.query_one(LayCanvas).show(shown.lay, shown.problem, settings.system, notches)
 
     def on_screen_resume(self) -> None:
