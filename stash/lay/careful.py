@@ -92,22 +92,26 @@ class Careful:
         return cores if self._hunt.ends is None else max(1, cores - 1)
 
     def search(
-        self, progress: Callable[[float, int], bool] | None = None, enough: int = 0
+        self,
+        progress: Callable[[float, int], bool] | None = None,
+        enough: int = 0,
+        beat: int | None = None,
     ) -> Found:
         """The shortest row found in the seconds from now; its row is None if nothing had room.
 
         `progress` hears the share of the time spent and the best length so far, in solver
         units, and answers False to stop: the best so far is kept. So it is once a length of
-        `enough` is reached, which nothing can beat.
+        `enough` is reached, which nothing can beat. `beat` is the length of a row there is
+        already: the answer may be longer, but is looked for below it.
         """
         begun = time.monotonic()
         seconds, resting_for = self._seconds, self._resting_for
         end = begun + seconds - min(END_SHARE * seconds, END_SECONDS)
         hunt = self._hunt
-        hunt.begin(1 if resting_for else FIRST_TRIES, end, enough)
+        hunt.begin(1 if resting_for else FIRST_TRIES, end, enough, beat)
         while hunt.best is not None and not hunt.is_over():
             spent = time.monotonic() - begun
-            if progress and not progress(spent / seconds, length_of(hunt.best)):
+            if progress and not progress(spent / seconds, hunt.aim()):
                 break
             resting = spent < resting_for and any(nester.is_busy() for nester in self._nesters)
             if resting:
@@ -138,6 +142,7 @@ class _Hunt:
     def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int) -> None:
         self._strip, self._items, self._seed = strip, items, seed
         self._end, self._enough = 0.0, 0
+        self._beat: int | None = None
         self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
         self.ends: BothEnds | None = None
         if self.rectangles is None and strip.lattice is None and len(items) <= MOST_PIECES:
@@ -146,9 +151,9 @@ class _Hunt:
         self.best: tuple[Placed, ...] | None = None
         self._order, self._tries, self._turn = items, 0, 0
 
-    def begin(self, tries: int, end: float, enough: int) -> None:
+    def begin(self, tries: int, end: float, enough: int, beat: int | None) -> None:
         """A first row, by so many tries; the hunt goes on until `end`, or `enough` is reached."""
-        self._end, self._enough = end, enough
+        self._end, self._enough, self._beat = end, enough, beat
         effort = Effort(tries=tries, seed=self._seed, enough=self._enough)
         first = search(self._strip, self._items, effort)
         self.best, self._order, self._tries = first.row, first.order, first.tries
@@ -157,6 +162,11 @@ class _Hunt:
         """The time is up, or nothing shorter can exist."""
         reached = self.best is None or length_of(self.best) <= self._enough
         return reached or len(self._items) < 2 or time.monotonic() >= self._end
+
+    def aim(self) -> int:
+        """The length that is to be beaten: of the best row, or known before."""
+        lengths = [self._beat, None if self.best is None else length_of(self.best)]
+        return min(length for length in lengths if length is not None)
 
     def found(self) -> Found:
         """What there is."""
@@ -177,7 +187,7 @@ class _Hunt:
     def _look_from_ends(self, ends: BothEnds, effort: Effort) -> None:
         if self.best is None:
             return
-        row, tries = ends.look(length_of(self.best), effort)
+        row, tries = ends.look(self.aim(), effort)
         self._tries += tries
         if row is not None:
             self._take(row, self._items)

@@ -81,11 +81,11 @@ def solve_carefully(
 ) -> Lay:
     """The shortest legal lay found in about `seconds`, checked; never longer than `solve`'s.
 
-    An open lay is searched for in ways of its own; a lay of two layers as `solve` does, with
-    one seed after another. Where any kind will do, a folded lay that is still as short is kept.
-    How much is found depends on the clock, so two runs may differ. `progress` hears the share
-    of the time spent and the best need so far in mm; when it answers False the search stops
-    and the best so far is returned.
+    The seconds are those after the quick lay, with which it begins. An open lay is searched for
+    in ways of its own; a lay of two layers as `solve` does, with one seed after another. Where
+    any kind will do, a folded lay that is still as short is kept. How much is found depends on
+    the clock, so two runs may differ. `progress` hears the share of the time spent and the best
+    need so far in mm; when it answers False the search stops and the best so far is returned.
 
     Raises:
         LayError: as `solve`.
@@ -112,7 +112,7 @@ def solve_carefully(
     items = tuple(Item(forms) for forms in copies)
     with Careful(strip_of(plain), items, seconds, seed) as careful:
         quick = quick or solve(problem, kind=kind, seed=seed)  # the library is at work already
-        found = careful.search(told, least_length(quick.bound))
+        found = careful.search(told, least_length(quick.bound), round(quick.need * FINE))
     if found.row is None or found.length / FINE >= quick.need:
         return replace(quick, solver="careful", seconds=time.perf_counter() - start)
     lay = unmeasured(plain, LayKind.OPEN, found.length, open_placements(plain, found.row))
