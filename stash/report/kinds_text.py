@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from stash.config import System
 from stash.report.columns import table, wrapped
+from stash.report.lay_words import longer_words
 from stash.report.plain import millimetres
 from stash.units.enough import show_enough
-from stash.units.format_length import CENTIMETRE, Measure, show_length
-from stash.units.length import NM_PER_INCH, Length
+from stash.units.format_length import Measure, show_length
 
 if TYPE_CHECKING:
+    from stash.config import System
     from stash.report.records import KindRow, KindTable
 
 HEAD = ("Kind", ">Need", "Beside the shortest", "On this cloth")
-STEPS = {System.METRIC: CENTIMETRE, System.IMPERIAL: Length(NM_PER_INCH // 8)}
-"""How fine kinds are told apart."""
 
 
 def kinds_text(kinds: KindTable, system: System, width: int = 80) -> str:
@@ -50,13 +48,7 @@ def beside(row: KindRow, kinds: KindTable, system: System) -> str:
         return "cannot be laid"
     if row.kind is kinds.best:
         return "shortest"
-    if row.need == best:
-        return "as short"
-    step = STEPS[system]
-    longer = row.need.ceil_to(step) - best.ceil_to(step)
-    if longer.nm < 2 * step.nm:
-        return f"{show_length(row.need - best, system, Measure.SMALL)} longer"
-    return f"{show_length(longer, system, Measure.WIDTH)} longer"
+    return longer_words(row.need, best, system)
 
 
 def spare_words(row: KindRow, kinds: KindTable, system: System) -> str:

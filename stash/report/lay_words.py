@@ -4,17 +4,38 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.config import System
 from stash.lay.problem import LayKind
-from stash.units.format_length import Measure, show_length
-from stash.units.length import Length
+from stash.units.format_length import CENTIMETRE, Measure, show_length
+from stash.units.length import NM_PER_INCH, Length
 
 if TYPE_CHECKING:
-    from stash.config import System
     from stash.lay.result import Lay
-    from stash.report.records import Several
+    from stash.report.records import LaidOut, Several
 
 HAIR_MM = 1.0
 """How far from the middle a fold may lie and still be called the middle: rounding."""
+
+STEPS = {System.METRIC: CENTIMETRE, System.IMPERIAL: Length(NM_PER_INCH // 8)}
+"""How fine kinds are told apart."""
+
+
+def longer_words(need: Length, least: Length, system: System) -> str:
+    """How much longer than the shortest lay one of another kind is: `12 cm longer`, `as short`."""
+    if need == least:
+        return "as short"
+    step = STEPS[system]
+    longer = need.ceil_to(step) - least.ceil_to(step)
+    if longer.nm < 2 * step.nm:
+        return f"{show_length(need - least, system, Measure.SMALL)} longer"
+    return f"{show_length(longer, system, Measure.WIDTH)} longer"
+
+
+def folded_words(laid: LaidOut, system: System) -> str:
+    """`folded 12 cm longer`; empty where there is nothing to set beside the lay."""
+    if laid.folded is None or laid.need.length is None:
+        return ""
+    return f"folded {longer_words(laid.folded, laid.need.length, system)}"
 
 
 def fold_words(lay: Lay, system: System) -> tuple[str, ...]:

@@ -81,6 +81,10 @@ class LaidOut:
     several: Several | None = None
     """Laid for several makes at once; the need is that of all of them."""
 
+    folded: Length | None = None
+    """What it needs folded, where any kind was asked and another is shorter; None: nothing to
+    set beside it."""
+
     stand_in: StandIn | None = None
     """What may be drawn where there is no lay but an estimate."""
 

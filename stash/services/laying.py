@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Unpack
 
 from stash.cloth.washing import shelf_length, shrinkage
 from stash.errors import BadInputError
+from stash.lay.problem import LayKind
 from stash.pairing.needs import Known, problem_of
 from stash.pairing.verdict import lengthened, pair, with_free, with_repeat
 from stash.report.records import LaidOut
@@ -89,7 +90,20 @@ def lay_any(
 def _laid(stash: Stash, make: Make, role: Role | str, how: How) -> LaidOut:
     whole = read_whole(stash)
     asked = asked_of(stash, whole, make, role, how)
-    return laid_out(stash, whole, asked, how)
+    laid = laid_out(stash, whole, asked, how)
+    lay, several = laid.lay, laid.several
+    if asked.question.kind is not None or several or lay is None or lay.kind is LayKind.FOLDED:
+        return laid
+    return replace(laid, folded=_folded(stash, asked))
+
+
+def _folded(stash: Stash, asked: Asked) -> Length | None:
+    """What it needs folded, the usual way; None where it cannot be, or nothing is cut twice."""
+    folded = replace(asked, question=replace(asked.question, kind=LayKind.FOLDED))
+    book = StashLays(stash)
+    doubtful(stash, [folded.question], book)
+    need = need_of(folded, prepared(stash, [folded.question], book=book))
+    return need.length if need.lay is not None and need.lay.folded_to else None
 
 
 def laid_out(stash: Stash, whole: Whole, asked: Asked, how: How) -> LaidOut:

@@ -7,7 +7,8 @@ from dataclasses import replace
 from stash.config import System
 from stash.lay.problem import LayKind, Problem, Shape
 from stash.lay.solve import solve
-from stash.report.lay_words import fold_words
+from stash.report.lay_words import fold_words, longer_words
+from stash.units.length import Length
 
 HALVES = tuple(
     Shape(name, ((0, 0), (700, 0), (700, 200), (0, 200)), on_fold=True) for name in ("a", "b")
@@ -42,3 +43,12 @@ def test_a_single_layer_at_the_end_is_told() -> None:
     lay = replace(solve(Problem(HALVES, 1000), kind=LayKind.FOLDED), folded_to=700.0, need=1100.0)
     [told] = fold_words(lay, System.METRIC)
     assert "in half; folded for the first 70 cm, a single layer after that" in told
+
+
+def test_how_much_longer_agrees_with_lengths_rounded_up() -> None:
+    """1.509 m and 1.552 m are told as 1.51 and 1.56 m, or as 59 1/2 and 61 1/8 in (by hand)."""
+    short, long = Length.from_mm(1509), Length.from_mm(1552)
+    assert longer_words(long, short, System.METRIC) == "5 cm longer"
+    assert longer_words(Length.from_mm(1515), short, System.METRIC) == "6 mm longer"
+    assert longer_words(short, short, System.METRIC) == "as short"
+    assert longer_words(long, short, System.IMPERIAL) == "1 5/8 in longer"

@@ -133,3 +133,30 @@ def test_what_a_careful_search_finds_is_the_shortest_kind_too(small: Stash) -> N
     assert laid.need.length is not None
     assert best.need.length is not None
     assert best.need.length.nm <= laid.need.length.nm
+
+
+def test_the_shortest_lay_says_what_it_would_need_folded(small: Stash) -> None:
+    rows = by_kind(small, "rain", cloth="olive")
+    laid = lay_make(small, "rain", cloth="olive")
+    assert laid.lay is not None
+    assert laid.lay.kind is LayKind.OPEN
+    assert laid.folded == rows[LayKind.FOLDED].need
+    assert mm(laid.folded) > mm(laid.need.length)
+
+
+def test_nothing_is_set_beside_a_kind_that_was_asked_for(small: Stash) -> None:
+    assert lay_make(small, "rain", cloth="olive", kind=LayKind.OPEN).folded is None
+    assert lay_make(small, "rain", cloth="olive", times=2).folded is None
+
+
+def test_nothing_is_set_beside_a_folded_lay(skirt: Stash) -> None:
+    laid = lay_make(skirt, "market", cloth="linen")
+    assert laid.lay is not None
+    assert laid.lay.kind is LayKind.FOLDED
+    assert laid.folded is None
+
+
+def test_what_cannot_be_folded_is_not_set_beside_the_lay(skirt: Stash) -> None:
+    laid = lay_any(skirt, "market", width="90 cm", nap=True)
+    assert laid.lay is not None
+    assert laid.folded is None

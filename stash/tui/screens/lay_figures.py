@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.text import Text
 
 from stash.report.lay_text import STANDS_IN
-from stash.report.lay_words import fold_words
+from stash.report.lay_words import fold_words, folded_words
 from stash.report.plan_text import how_sure
 from stash.tui.show import amount, enough, spare_words, verdict_text, width
 from stash.units.format_length import Measure
@@ -39,6 +39,8 @@ def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, be
     if laid.lay is not None:
         least = amount(Length.from_mm(laid.lay.bound.length), settings, Measure.SPARE)
         text.append(f"\ncannot be shorter than {least}   {laid.lay.utilisation:.0%} of it used")
+        if beside := folded_words(laid, settings.system):
+            text.append(f"   {beside}")
         for words in fold_words(laid.lay, settings.system):
             text.append(f"\n{' '.join(words.split()).lower()}")
     else:
