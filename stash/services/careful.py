@@ -42,10 +42,10 @@ def look_longer(
         lay = solve_carefully(problem, seconds, kind=question.kind, seed=seed, progress=progress)
     except LayError:
         return
-    _keep(question, lay, book, seed)
+    keep(question, lay, book, seed)
 
 
-def _keep(question: Question, lay: Lay, book: StashLays, seed: int) -> None:
+def keep(question: Question, lay: Lay, book: StashLays, seed: int) -> None:
     """Keep it as the answer to this question, to its own kind, and to the shortest of all kinds.
 
     A lay of two layers that was asked for is the shortest of all only where it beats a known one.

@@ -12,7 +12,7 @@ from stash.pairing.needs import Known, problem_of
 from stash.pairing.verdict import lengthened, pair, with_free, with_repeat
 from stash.report.records import LaidOut
 from stash.services.asked import asked_of
-from stash.services.careful import look_longer
+from stash.services.careful import keep, look_longer
 from stash.services.laybook import StashLays
 from stash.services.several import shorter_way
 from stash.services.solving import doubtful, prepared
@@ -91,19 +91,25 @@ def _laid(stash: Stash, make: Make, role: Role | str, how: How) -> LaidOut:
     whole = read_whole(stash)
     asked = asked_of(stash, whole, make, role, how)
     laid = laid_out(stash, whole, asked, how)
-    lay, several = laid.lay, laid.several
-    if asked.question.kind is not None or several or lay is None or lay.kind is LayKind.FOLDED:
+    if asked.question.kind is not None or laid.several is not None:
         return laid
-    return replace(laid, folded=_folded(stash, asked))
+    return _beside_folded(stash, whole, asked, laid)
 
 
-def _folded(stash: Stash, asked: Asked) -> Length | None:
-    """What it needs folded, the usual way; None where it cannot be, or nothing is cut twice."""
+def _beside_folded(stash: Stash, whole: Whole, asked: Asked, laid: LaidOut) -> LaidOut:
+    """The shortest lay, and what it would need folded, the usual way."""
+    if laid.lay is None or laid.lay.kind is LayKind.FOLDED:
+        return laid
     folded = replace(asked, question=replace(asked.question, kind=LayKind.FOLDED))
     book = StashLays(stash)
     doubtful(stash, [folded.question], book)
     need = need_of(folded, prepared(stash, [folded.question], book=book))
-    return need.length if need.lay is not None and need.lay.folded_to else None
+    if need.lay is None or not need.lay.folded_to:  # nothing is cut twice
+        return laid
+    if need.lay.need < laid.lay.need:  # found when somebody looked longer for a folded one
+        keep(asked.question, need.lay, book, stash.settings.seed)
+        return laid_out(stash, whole, asked, {})
+    return replace(laid, folded=need.length)
 
 
 def laid_out(stash: Stash, whole: Whole, asked: Asked, how: How) -> LaidOut:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 
 from stash.errors import BadInputError, StoppedError
+from stash.lay.key import problem_key
 from stash.lay.problem import LayKind
 from stash.services.cloths import add_cloth
 from stash.services.lay_kinds import lay_kinds
+from stash.services.laybook import StashLays
 from stash.services.laying import lay_any, lay_make
 from stash.services.makes import add_make
 from stash.services.patterns import add_chart_row, add_pattern, add_piece
 
 if TYPE_CHECKING:
+    from stash.lay.result import Placement
     from stash.report.records import KindRow
     from stash.services.asked import How
     from stash.services.stash import Stash
@@ -154,6 +158,29 @@ def test_nothing_is_set_beside_a_folded_lay(skirt: Stash) -> None:
     assert laid.lay is not None
     assert laid.lay.kind is LayKind.FOLDED
     assert laid.folded is None
+
+
+def test_a_folded_lay_that_is_known_to_be_shorter_is_the_shortest(skirt: Stash) -> None:
+    """As after a longer search for a folded lay, before any other was asked for."""
+    laid = lay_make(skirt, "market", cloth="linen", kind=LayKind.OPEN)
+    assert laid.problem is not None
+    assert laid.lay is not None
+    later = replace(laid.lay, need=laid.lay.need + 100, placements=_later(laid.lay.placements))
+    asked = problem_key(laid.problem, None, skirt.settings.seed)
+    StashLays(skirt).put(asked, later)
+    for _ in range(2):
+        found = lay_make(skirt, "market", cloth="linen")
+        assert found.lay is not None
+        assert found.lay.kind is LayKind.FOLDED
+        assert mm(found.need.length) == pytest.approx(620, abs=0.01)
+
+
+def _later(placements: tuple[Placement, ...]) -> tuple[Placement, ...]:
+    """All of them 10 cm further along the cloth."""
+    return tuple(
+        replace(placed, polygon=tuple((x + 100, y) for x, y in placed.polygon))
+        for placed in placements
+    )
 
 
 def test_what_cannot_be_folded_is_not_set_beside_the_lay(skirt: Stash) -> None:
