@@ -30,7 +30,7 @@ LAY = {
     "lower_bound_mm, lower_bound_why": "no lay can be shorter than this, and why",
     "folds_mm": "y of each lengthwise fold: one folded (double up to 2 y), two gate, else empty",
     "cross_fold_mm": "x of the fold across the cloth in a crossways lay, else null",
-    "folded_need_mm": "what it needs folded, where any kind was asked and another is shorter",
+    "folded_need_mm": "need if folded, where any kind was asked and another is shorter, else null",
     "gap_mm": "kept between any two pieces",
     "selvedge": "keep: pieces may lie on it, the usable width is the full one; cut: they do not",
     "times": "makes it is laid for; need and all that follows are for all of them together",

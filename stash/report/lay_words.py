@@ -1,4 +1,5 @@
-"""Lines about a lay that only some lays have: where it is folded, for how many makes."""
+"""Words about a lay that only some lays have: where it is folded, how much longer another
+kind would be, for how many makes."""
 
 from __future__ import annotations
 

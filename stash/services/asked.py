@@ -88,6 +88,10 @@ class Asked:
             return self
         return replace(self, question=replace(self.question, times=1))
 
+    def in_kind(self, kind: LayKind | None) -> Asked:
+        """The same in a kind of lay; None: in whichever is shortest."""
+        return replace(self, question=replace(self.question, kind=kind))
+
 
 def asked_of(stash: Stash, whole: Whole, make: Make, role: Role | str, how: How) -> Asked:
     """What is laid on what; a make that names neither gets its own cloth, else the best one.

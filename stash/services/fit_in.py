@@ -79,7 +79,7 @@ def fit_in(
     make = get_make(stash, ref)
     whole = read_whole(stash)
     asked = asked_of(stash, whole, make, chosen_role(whole, make, role), {"cloth": cloth})
-    asked = replace(asked, question=replace(asked.question, kind=kind))
+    asked = asked.in_kind(kind)
     wishes = wishes or Wishes()
     _refuse(asked)
     fitting = Fitting(stash, whole, asked, StashLays(stash), progress, cancelled)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Unpack
 
 from stash.errors import BadInputError
@@ -18,7 +17,7 @@ from stash.services.whole import read_whole
 if TYPE_CHECKING:
     from stash.garment.pattern import Role
     from stash.pairing.judgement import Need
-    from stash.services.asked import Asked, How
+    from stash.services.asked import How
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
     from stash.units.length import Length
@@ -62,7 +61,7 @@ def lay_kinds(
             f"{make.name} has no pieces for {asked.role}, so there is nothing to fold or turn.",
             "Add pieces to the pattern first: draw some from measurements, or read an SVG file.",
         )
-    each = {kind: _as(asked, kind) for kind in LayKind}
+    each = {kind: asked.in_kind(kind) for kind in LayKind}
     questions = [one.question for one in each.values()]
     book = StashLays(stash)
     doubtful(stash, questions, book)
@@ -82,10 +81,6 @@ def lay_kinds(
         best=best,
         rows=tuple(_row(kind, found, best, have) for kind in LayKind),
     )
-
-
-def _as(asked: Asked, kind: LayKind) -> Asked:
-    return replace(asked, question=replace(asked.question, kind=kind))
 
 
 def _best(found: dict[LayKind, Need]) -> LayKind:

@@ -100,7 +100,7 @@ def _beside_folded(stash: Stash, whole: Whole, asked: Asked, laid: LaidOut) -> L
     """The shortest lay, and what it would need folded, the usual way."""
     if laid.lay is None or laid.lay.kind is LayKind.FOLDED:
         return laid
-    folded = replace(asked, question=replace(asked.question, kind=LayKind.FOLDED))
+    folded = asked.in_kind(LayKind.FOLDED)
     book = StashLays(stash)
     doubtful(stash, [folded.question], book)
     need = need_of(folded, prepared(stash, [folded.question], book=book))
