@@ -18,7 +18,7 @@ import time
 from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
-from stash.lay.both_ends import MOST_PIECES, BothEnds
+from stash.lay.backtrack import MOST_PIECES, Backtrack
 from stash.lay.compact import compact
 from stash.lay.effort import Effort, Found
 from stash.lay.nester import RECENT, Nester, Work, can_nest
@@ -89,7 +89,7 @@ class Careful:
         if self._hunt.rectangles is not None:
             return 1
         cores = min(MOST_CORES, os.cpu_count() or 1)
-        return cores if self._hunt.ends is None else max(1, cores - 1)
+        return cores if self._hunt.few is None else max(1, cores - 1)
 
     def search(
         self,
@@ -144,9 +144,9 @@ class _Hunt:
         self._end, self._enough = 0.0, 0
         self._beat: int | None = None
         self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
-        self.ends: BothEnds | None = None
+        self.few: Backtrack | None = None
         if self.rectangles is None and strip.lattice is None and len(items) <= MOST_PIECES:
-            self.ends = BothEnds(strip, items, seed)
+            self.few = Backtrack(strip, items, seed)
         self._heard: list[tuple[Placed, ...]] = []
         self.best: tuple[Placed, ...] | None = None
         self._order, self._tries, self._turn = items, 0, 0
@@ -173,21 +173,21 @@ class _Hunt:
         return Found(self.best, self._order, self._tries)
 
     def wait(self, seconds: float) -> None:
-        """While the library works: look from both ends at few pieces, else leave it the cores."""
-        if self.ends is None:
+        """While the library works: lay few pieces within less, else leave it the cores."""
+        if self.few is None:
             time.sleep(seconds)
         else:
-            self._look_from_ends(self.ends, self._slice(seconds))
+            self._look_within(self.few, self._slice(seconds))
 
     def _slice(self, seconds: float) -> Effort:
         self._turn += 1
         until = min(self._end, time.monotonic() + seconds)
         return Effort(seed=self._seed + self._turn, deadline=until, enough=self._enough)
 
-    def _look_from_ends(self, ends: BothEnds, effort: Effort) -> None:
+    def _look_within(self, few: Backtrack, effort: Effort) -> None:
         if self.best is None:
             return
-        row, tries = ends.look(self.aim(), effort)
+        row, tries = few.look(self.aim(), effort)
         self._tries += tries
         if row is not None:
             self._take(row, self._items)
@@ -202,8 +202,8 @@ class _Hunt:
             self._tries += self.rectangles.look(effort)
             self._take(self.rectangles.row(), self._items)
             return
-        if self.ends is not None and self._turn % 2:
-            self._look_from_ends(self.ends, effort)
+        if self.few is not None and self._turn % 2:
+            self._look_within(self.few, effort)
             return
         found = rework(self._strip, self._order, self.best, effort)
         self._tries += found.tries

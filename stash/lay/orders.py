@@ -12,7 +12,6 @@ import random
 from typing import TYPE_CHECKING
 
 from stash.lay.effort import Found
-from stash.lay.rearrange import rearranged
 from stash.lay.rework import SPREAD, hinted, score_of
 from stash.lay.table import Item, Placed, Strip, best_spot, ending, length_of
 
@@ -24,7 +23,8 @@ if TYPE_CHECKING:
 LEAST, MOST = 0.4, 1.6
 """How much larger or smaller a piece may be taken to be in a random order."""
 MOVES = 0.4
-"""How often two pieces are exchanged, and as often one is moved in the order."""
+"""How often two pieces are exchanged, and as often one is moved in the order; else one is put
+down in another way."""
 WARM = 0.06
 """Share of the score a change of order may cost at the start."""
 CORNERS = 12
@@ -73,7 +73,7 @@ class _Orders:
         while self._puts < puts and self.best.length > self._enough:
             heat = WARM * (1 - (self._puts - begun) / (puts - begun)) ** 2
             most = score * (1 + heat * self._dice.random())
-            changed = rearranged(order, self._dice, MOVES, self._otherwise)
+            changed = self._rearranged(order)
             row = self._laid(changed, most, SPREAD)
             if row is None or (reached := score_of(row)) > most:
                 continue
@@ -110,6 +110,16 @@ class _Orders:
     def _noisy_size(self, item: Item) -> float:
         return -item.forms[0].area * self._dice.uniform(LEAST, MOST)
 
-    def _otherwise(self, item: Item, _: float) -> Item:
-        """The piece put down in another way."""
-        return hinted(self._whole[id(item.forms[0])], self._dice)
+    def _rearranged(self, order: Sequence[Item]) -> list[Item]:
+        """The order after one to three changes."""
+        changed, dice = list(order), self._dice
+        for _ in range(dice.choice((1, 1, 2, 3))):
+            one, two = dice.randrange(len(changed)), dice.randrange(len(changed))
+            what = dice.random()
+            if what < MOVES:
+                changed[one], changed[two] = changed[two], changed[one]
+            elif what < 2 * MOVES:
+                changed.insert(two, changed.pop(one))
+            else:
+                changed[one] = hinted(self._whole[id(changed[one].forms[0])], dice)
+        return changed

@@ -187,7 +187,7 @@ def _around(problem: Problem, fold: int, reach: int) -> Strip:
     right, high = reach + gap, 2 * fold + gap
     taken = ((0, 0), (right, 0), (right, high), (0, high))
     strip = strip_of(problem)
-    return replace(strip, blocked=(*strip.blocked, taken))
+    return strip._replace(blocked=(*strip.blocked, taken))
 
 
 def _searched(problem: Problem, plan: Plan, effort: Effort, least: int) -> Plan:

@@ -8,7 +8,6 @@ Oliveira, EJOR 184(2), 2008).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from stash.lay.ground import NEAR, ground_for
@@ -44,8 +43,7 @@ class Placed(NamedTuple):
         return self.x + self.form.length
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(NamedTuple):
     """What there is to lay on: the width, places to keep clear, and how far it goes."""
 
     width: int
@@ -84,7 +82,7 @@ def ending(strip: Strip, within: int | None) -> Strip:
     """The strip, of which nothing beyond `within` is wanted; or as it was, if it is less."""
     if within is None or (strip.within is not None and strip.within <= within):
         return strip
-    return replace(strip, within=within)
+    return strip._replace(within=within)
 
 
 def length_of(row: tuple[Placed, ...]) -> int:
