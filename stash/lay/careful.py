@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
     from stash.lay.table import Item, Placed, Strip
 
-SLICE_SECONDS = 0.4
+SLICE_SECONDS = 0.2
 """Our own search looks up this often: for news, for the clock, for a stop."""
 END_SHARE, END_SECONDS = 0.01, 0.3
 """Share of the time, and no more than so many seconds, kept for pushing together at the end."""
@@ -45,6 +45,8 @@ EACH_SECONDS = 2
 """So does it with more pieces if it has this long for each of them. Measured on open instances
 of 24 to 43 pieces: in 10 s two cores on one seed reach as much or more, in 60 s two seeds do, up
 to 30 pieces."""
+REWORKED = 4
+"""Of so many slices on few pieces one goes on from the best; the others begin afresh."""
 MOST_CORES = 4
 ROUND_SECONDS = 3
 """A round on few pieces: after that another seed finds more."""
@@ -119,7 +121,7 @@ class Careful:
             elif resting_for:
                 self._stack.close()
             for nester in self._nesters:
-                hunt.hear(nester.news(), push=not resting)
+                hunt.hear(nester.news(), push=not resting or hunt.few is not None)
             if not resting:
                 hunt.look()
         hunt.push()
@@ -173,11 +175,11 @@ class _Hunt:
         return Found(self.best, self._order, self._tries)
 
     def wait(self, seconds: float) -> None:
-        """While the library works: lay few pieces within less, else leave it the cores."""
+        """While the library works: a slice on few pieces, else leave it the cores."""
         if self.few is None:
             time.sleep(seconds)
         else:
-            self._look_within(self.few, self._slice(seconds))
+            self.look(seconds)
 
     def _slice(self, seconds: float) -> Effort:
         self._turn += 1
@@ -193,16 +195,16 @@ class _Hunt:
             self._take(row, self._items)
             self.push()
 
-    def look(self) -> None:
+    def look(self, seconds: float = SLICE_SECONDS) -> None:
         """A slice of our own search."""
         if self.best is None:
             return
-        effort = self._slice(SLICE_SECONDS)
+        effort = self._slice(seconds)
         if self.rectangles is not None:
             self._tries += self.rectangles.look(effort)
             self._take(self.rectangles.row(), self._items)
             return
-        if self.few is not None and self._turn % 2:
+        if self.few is not None and self._turn % REWORKED:
             self._look_within(self.few, effort)
             return
         found = rework(self._strip, self._order, self.best, effort)
