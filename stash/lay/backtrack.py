@@ -95,7 +95,6 @@ class Backtrack:
         self._steps = STEPS
         self._done: set[frozenset[Placed]] = set()
         self._put: list[Placed] = []
-        self._put_kinds: list[int] = []
 
     def _go_on(self, left: tuple[int, ...], rooms: Rooms) -> bool:
         """All that is `left` of each kind put down beside what is; False: it was not."""
@@ -108,12 +107,10 @@ class Backtrack:
         left = (*left[:kind], left[kind] - 1, *left[kind + 1 :])
         for place in self._places(kind, rooms):
             self._put.append(place)
-            self._put_kinds.append(kind)
             now = self._looked_ahead(left, rooms)
             if now is not None and (not any(left) or self._go_on(left, now)):
                 return True
             self._put.pop()
-            self._put_kinds.pop()
         if self._steps:
             self._done.add(there)
         return False
@@ -141,10 +138,7 @@ class Backtrack:
         return now
 
     def _row(self) -> tuple[Placed, ...]:
-        """All that was put down, in the order of the items."""
-        waiting = [iter(kind.items) for kind in self._kinds]
-        row = {
-            next(waiting[kind]): place
-            for kind, place in zip(self._put_kinds, self._put, strict=True)
-        }
+        """All that was put down, kind after kind, in the order of the items."""
+        numbers = [number for kind in self._order for number in self._kinds[kind].items]
+        row = dict(zip(numbers, self._put, strict=True))
         return tuple(row[number] for number in range(len(row)))

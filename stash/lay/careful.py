@@ -187,8 +187,6 @@ class _Hunt:
         return Effort(seed=self._seed + self._turn, deadline=until, enough=self._enough)
 
     def _look_within(self, few: Backtrack, effort: Effort) -> None:
-        if self.best is None:
-            return
         row, tries = few.look(self.aim(), effort)
         self._tries += tries
         if row is not None:

@@ -74,10 +74,8 @@ def _between(fixed: Form, moved: Form) -> NoFit:
 
 def covers(placed: Placed, form: Form, corner: tuple[int, int]) -> bool:
     """The form with its lower left at the corner would overlap what is placed."""
-    region = _between(placed.form, form)
     x, y = corner[0] - placed.x, corner[1] - placed.y
-    left, low, right, high = region.box
-    return left < x < right and low < y < high and strictly_inside(region, x, y)
+    return strictly_inside(_between(placed.form, form), x, y)
 
 
 @lru_cache(maxsize=4096)

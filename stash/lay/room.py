@@ -60,7 +60,7 @@ class Room(NamedTuple):
         form, corners, since = self.form, self.corners, put[self.cut :][::-1]
         for free in range(self.free, len(corners)):
             if not any(covers(placed, form, corners[free]) for placed in since):
-                return Room(form, self.rings, corners, free, self.cut)
+                return self._replace(free=free)
         return self.worked_out(put)
 
     def places(self, cloth: Cloth, put: list[Placed]) -> list[Placed]:
