@@ -5,7 +5,7 @@ where there is time enough for that, each on a seed of its own, and on few piece
 one seed after another. Whatever it finds is settled on our grid, compacted, and our own search
 goes on from the shortest; so the answer is never worse than what the library found in its time.
 Rectangles, and whatever the library does not know (flaws, remnants, prints that match), are for
-our own search from the beginning; of ten pieces or fewer it has a core beside the library.
+our own search from the beginning; with two dozen pieces or fewer it has a core beside the library.
 
 How far each gets depends on the clock, and with several workers the library is not
 repeatable: two runs may differ. Whoever asked checks the answer.
@@ -18,13 +18,13 @@ import time
 from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
-from stash.lay.backtrack import MOST_PIECES, Backtrack
 from stash.lay.compact import compact
 from stash.lay.effort import Effort, Found
 from stash.lay.nester import RECENT, Nester, Work, can_nest
 from stash.lay.rectangles import Rectangles, only_rectangles
 from stash.lay.rework import rework
 from stash.lay.search import search
+from stash.lay.separate import Separation
 from stash.lay.settle import settle
 from stash.lay.table import length_of
 
@@ -45,8 +45,13 @@ EACH_SECONDS = 2
 """So does it with more pieces if it has this long for each of them. Measured on open instances
 of 24 to 43 pieces: in 10 s two cores on one seed reach as much or more, in 60 s two seeds do, up
 to 30 pieces."""
-REWORKED = 4
-"""Of so many slices on few pieces one goes on from the best; the others begin afresh."""
+OUR_CORE = 24
+"""With so many pieces our own search has a core beside the library. Measured on open instances,
+10 s, three seeds each: of 24 pieces that gains on all three, of 30 and 43 it mostly loses."""
+MOST_PIECES = 50
+"""Without the library so many are separated; with 64, reworking reaches more in the same time."""
+MOST_FORMS = 50
+"""With more forms, what is known of every pair of them would take hundreds of megabytes."""
 MOST_CORES = 4
 ROUND_SECONDS = 3
 """A round on few pieces: after that another seed finds more."""
@@ -66,7 +71,7 @@ class Careful:
     ) -> None:
         self._strip, self._items, self._seconds, self._seed = strip, items, seconds, seed
         self._helped = seconds >= SHORTEST_SECONDS and can_nest(strip, items)
-        self._hunt = _Hunt(strip, items, seed)
+        self._hunt = _Hunt(strip, items, seed, self._helped)
         self._resting_for = 0.0
         if self._helped and self._hunt.rectangles is None:
             self._resting_for = seconds - min(OUR_SHARE * seconds, OUR_SECONDS)
@@ -91,7 +96,7 @@ class Careful:
         if self._hunt.rectangles is not None:
             return 1
         cores = min(MOST_CORES, os.cpu_count() or 1)
-        return cores if self._hunt.few is None else max(1, cores - 1)
+        return max(1, cores - 1) if self._hunt.has_core else cores
 
     def search(
         self,
@@ -121,7 +126,7 @@ class Careful:
             elif resting_for:
                 self._stack.close()
             for nester in self._nesters:
-                hunt.hear(nester.news(), push=not resting or hunt.few is not None)
+                hunt.hear(nester.news(), push=not resting or hunt.has_core)
             if not resting:
                 hunt.look()
         hunt.push()
@@ -138,20 +143,32 @@ def _works(pieces: int, seconds: float, seed: int, cores: int) -> list[Work]:
     return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 
 
+def _separable(strip: Strip, items: tuple[Item, ...]) -> bool:
+    """Nothing has to match, and not all pieces differ where there are many."""
+    forms = {form for item in items for form in item.forms}
+    return strip.lattice is None and len(forms) <= MOST_FORMS
+
+
 class _Hunt:
     """The best row so far, and the ways to better it."""
 
-    def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int) -> None:
+    def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int, helped: bool) -> None:
         self._strip, self._items, self._seed = strip, items, seed
         self._end, self._enough = 0.0, 0
         self._beat: int | None = None
         self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
-        self.few: Backtrack | None = None
-        if self.rectangles is None and strip.lattice is None and len(items) <= MOST_PIECES:
-            self.few = Backtrack(strip, items, seed)
+        self._separation: Separation | None = None
+        most = OUR_CORE if helped else MOST_PIECES
+        if self.rectangles is None and len(items) <= most and _separable(strip, items):
+            self._separation = Separation(strip, items, seed)
         self._heard: list[tuple[Placed, ...]] = []
         self.best: tuple[Placed, ...] | None = None
         self._order, self._tries, self._turn = items, 0, 0
+
+    @property
+    def has_core(self) -> bool:
+        """Our own search is worth a core beside the library."""
+        return self.rectangles is not None or self._separation is not None
 
     def begin(self, tries: int, end: float, enough: int, beat: int | None) -> None:
         """A first row, by so many tries; the hunt goes on until `end`, or `enough` is reached."""
@@ -175,23 +192,16 @@ class _Hunt:
         return Found(self.best, self._order, self._tries)
 
     def wait(self, seconds: float) -> None:
-        """While the library works: a slice on few pieces, else leave it the cores."""
-        if self.few is None:
-            time.sleep(seconds)
-        else:
+        """While the library works: a slice if that is ours to take, else leave it the cores."""
+        if self.has_core:
             self.look(seconds)
+        else:
+            time.sleep(seconds)
 
     def _slice(self, seconds: float) -> Effort:
         self._turn += 1
         until = min(self._end, time.monotonic() + seconds)
         return Effort(seed=self._seed + self._turn, deadline=until, enough=self._enough)
-
-    def _look_within(self, few: Backtrack, effort: Effort) -> None:
-        row, tries = few.look(self.aim(), effort)
-        self._tries += tries
-        if row is not None:
-            self._take(row, self._items)
-            self.push()
 
     def look(self, seconds: float = SLICE_SECONDS) -> None:
         """A slice of our own search."""
@@ -201,15 +211,18 @@ class _Hunt:
         if self.rectangles is not None:
             self._tries += self.rectangles.look(effort)
             self._take(self.rectangles.row(), self._items)
-            return
-        if self.few is not None and self._turn % REWORKED:
-            self._look_within(self.few, effort)
-            return
-        found = rework(self._strip, self._order, self.best, effort)
-        self._tries += found.tries
-        if found.length < length_of(self.best):
-            self.best = found.row
-            self.push()
+        elif self._separation is not None:
+            row, tries = self._separation.look(self.best, self.aim(), effort)
+            self._tries += tries
+            self._take(row, self._items)
+            if row is not None:
+                self.push()
+        else:
+            found = rework(self._strip, self._order, self.best, effort)
+            self._tries += found.tries
+            if found.length < length_of(self.best):
+                self.best = found.row
+                self.push()
 
     def hear(self, news: list[tuple[Placed, ...]], push: bool) -> None:
         """Take what the library found, settled; `push` has all of it pushed together as well."""

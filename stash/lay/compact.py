@@ -1,9 +1,10 @@
-"""Pushing an arrangement together: all pieces move at once, as far as their neighbours let them.
+"""Pushing an arrangement together, or apart: all pieces move at once, as their neighbours let them.
 
 A linear programme over the positions (Li & Milenkovic, Compaction and separation algorithms
 for non-convex polygons, EJOR 84(3), 1995): two pieces stay apart if, for every pair of their
 convex parts, the shift between them stays beyond one edge of that pair's no-fit region. The
-edge is chosen afresh after each move, so pieces slide around one another.
+edge is chosen afresh after each move, so pieces slide around one another. Where pieces overlap,
+what is still missing between them is made as small as can be, and then the length.
 """
 
 from __future__ import annotations
@@ -38,6 +39,10 @@ PULL = 1e-3
 """Weight of the mean position against the length: pieces not at the end move up too."""
 ENOUGH = 0.02
 """mm a round must gain to be followed by another."""
+PART = 1e3
+"""Weight of the most that is missing between two pieces against the length."""
+PARTED = 1e-6
+"""mm missing that are none."""
 
 
 class Edges(NamedTuple):
@@ -72,7 +77,8 @@ def compact(strip: Strip, row: tuple[Placed, ...], rounds: int = 12) -> tuple[Pl
     """The arrangement pushed together; the same one if nothing can move up."""
     best = row
     for _ in range(rounds):
-        moved = _one_round(strip, best)
+        wanted, _ = _one_round(strip, best)
+        moved = wanted and settle(strip, wanted)
         if moved is None:
             break
         gain = length_of(best) - length_of(moved)
@@ -84,35 +90,60 @@ def compact(strip: Strip, row: tuple[Placed, ...], rounds: int = 12) -> tuple[Pl
     return best
 
 
-def _one_round(strip: Strip, row: tuple[Placed, ...]) -> tuple[Placed, ...] | None:
-    """Solve the programme once; None if it finds no answer."""
+def pushed_apart(
+    strip: Strip, row: tuple[Placed, ...], rounds: int = 6
+) -> tuple[Placed, ...] | None:
+    """The arrangement with every overlap undone, on as little length as that takes.
+
+    None: a few rounds did not undo them.
+    """
+    for _ in range(rounds):
+        wanted, missing = _one_round(strip, row, apart=True)
+        if wanted is None:
+            return None
+        if missing < PARTED:
+            return settle(strip, wanted)
+        row = wanted
+    return None
+
+
+def _one_round(
+    strip: Strip, row: tuple[Placed, ...], apart: bool = False
+) -> tuple[tuple[Placed, ...] | None, float]:
+    """Solve the programme once: where all is wanted, and how many mm are missing between pieces.
+
+    None if it finds no answer. `apart`: pieces may overlap, else they keep what they have.
+    """
     n = len(row)
     at = np.array([(p.x, p.y) for p in row], dtype=np.float64) / FINE
     lines = _Lines()
-    _keep_apart(lines, row, at, strip.blocked)
+    _keep_apart(lines, row, at, strip.blocked, apart)
     for i, placed in enumerate(row):  # x_i - length <= -form.length
         ends = np.array([-placed.form.length / FINE])
         lines.add((2 * i, 2 * n), np.array([[1.0, -1.0]]), ends)
     room = np.array([(strip.width - p.form.across) / FINE for p in row])
-    least, most = np.zeros(2 * n + 1), np.full(2 * n + 1, np.inf)
+    # The variables: two of every piece, the length, and what is missing.
+    least, most = np.zeros(2 * n + 2), np.full(2 * n + 2, np.inf)
     least[: 2 * n] = np.maximum(0.0, at - REACH).ravel()
     most[: 2 * n] = np.column_stack(
         (at[:, 0] + REACH, np.maximum(0.0, np.minimum(room, at[:, 1] + REACH)))
     ).ravel()
     if strip.end is not None:
         most[2 * n] = strip.end / FINE
-    cost = np.zeros(2 * n + 1)
+    if not apart:
+        most[2 * n + 1] = 0.0
+    cost = np.zeros(2 * n + 2)
     cost[2 * np.arange(n)] = PULL / n
-    cost[2 * n] = 1.0
+    cost[2 * n :] = 1.0, PART
     # No variable is whole: HiGHS solves this as a linear programme.
-    answer = milp(cost, bounds=Bounds(least, most), constraints=lines.constraint(2 * n + 1))
+    answer = milp(cost, bounds=Bounds(least, most), constraints=lines.constraint(2 * n + 2))
     if answer.x is None:
-        return None
+        return None, 0.0
     grid = np.rint(answer.x[: 2 * n] * (FINE // GRID)).astype(np.int64) * GRID
     wanted = tuple(
         Placed(p.form, int(grid[2 * i]), int(grid[2 * i + 1])) for i, p in enumerate(row)
     )
-    return settle(strip, wanted)
+    return wanted, float(answer.x[2 * n + 1])
 
 
 class _Lines:
@@ -145,22 +176,32 @@ class _Lines:
 
 
 def _keep_apart(
-    lines: _Lines, row: tuple[Placed, ...], at: NDArray[np.float64], blocked: tuple[IntRing, ...]
+    lines: _Lines,
+    row: tuple[Placed, ...],
+    at: NDArray[np.float64],
+    blocked: tuple[IntRing, ...],
+    apart: bool,
 ) -> None:
     """One line for each pair of convex parts near enough to meet within one round."""
     sizes = np.array([(p.form.length, p.form.across) for p in row]) / FINE
+    missing = 2 * len(row) + 1
     for j, moved in enumerate(row):
-        apart = np.maximum(at[:j] - at[j] - sizes[j], at[j] - at[:j] - sizes[:j])
-        for i in np.flatnonzero(apart.max(axis=1) < NEAR).tolist():
-            normals, least = _near_edges(row[i].form.ring, moved.form.ring, at[j] - at[i])
-            lines.add((2 * i, 2 * i + 1, 2 * j, 2 * j + 1), np.hstack((normals, -normals)), -least)
+        distant = np.maximum(at[:j] - at[j] - sizes[j], at[j] - at[:j] - sizes[:j])
+        for i in np.flatnonzero(distant.max(axis=1) < NEAR).tolist():
+            normals, least = _near_edges(row[i].form.ring, moved.form.ring, at[j] - at[i], apart)
+            columns = (2 * i, 2 * i + 1, 2 * j, 2 * j + 1, missing)
+            lines.add(columns, np.hstack((normals, -normals, -_ones(least))), -least)
         for ring in blocked:
-            normals, least = _near_edges(ring, moved.form.body, at[j])
-            lines.add((2 * j, 2 * j + 1), -normals, -least)
+            normals, least = _near_edges(ring, moved.form.body, at[j], apart)
+            lines.add((2 * j, 2 * j + 1, missing), np.hstack((-normals, -_ones(least))), -least)
+
+
+def _ones(least: NDArray[np.float64]) -> NDArray[np.float64]:
+    return np.ones((len(least), 1))
 
 
 def _near_edges(
-    fixed: IntRing, moved: IntRing, shift: NDArray[np.float64]
+    fixed: IntRing, moved: IntRing, shift: NDArray[np.float64], apart: bool
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """For every pair of near parts a normal (a, b) and the least a x + b y may become."""
     edges = _edges(fixed, moved)
@@ -170,4 +211,5 @@ def _near_edges(
     gap = gaps[parts, best]
     near = gap < NEAR
     parts, best, gap = parts[near], best[near], gap[near]
-    return edges.normals[parts, best], edges.offsets[parts, best] + np.minimum(KEEP, gap)
+    kept = KEEP if apart else np.minimum(KEEP, gap)
+    return edges.normals[parts, best], edges.offsets[parts, best] + kept

@@ -15,7 +15,7 @@ from stash.geometry.nofit import NoFit, no_fit, strictly_inside
 from stash.lay.forms import FINE, GRID, Form
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
     from stash.geometry.ring import IntRing
     from stash.lay.table import Placed
@@ -40,8 +40,6 @@ NUDGES = tuple(
     )
 )
 """Steps from a corner found by rounding to one that truly touches nothing."""
-Rings = list[list[tuple[int, int]]]
-"""Outlines of a region; its holes run clockwise."""
 
 
 class Standing(NamedTuple):
@@ -59,7 +57,7 @@ class Standing(NamedTuple):
 
 
 @lru_cache(maxsize=8_000)
-def beside(placed: Placed, form: Form) -> Standing:
+def _beside(placed: Placed, form: Form) -> Standing:
     """Where `form` may not be put because of what is `placed`.
 
     Kept, because most of what lies on the table stays where it is from one try to the next.
@@ -72,12 +70,6 @@ def _between(fixed: Form, moved: Form) -> NoFit:
     return no_fit(fixed.ring, moved.ring)
 
 
-def covers(placed: Placed, form: Form, corner: tuple[int, int]) -> bool:
-    """The form with its lower left at the corner would overlap what is placed."""
-    x, y = corner[0] - placed.x, corner[1] - placed.y
-    return strictly_inside(_between(placed.form, form), x, y)
-
-
 @lru_cache(maxsize=4096)
 def _beside_blocked(ring: IntRing, form: Form) -> Standing:
     return _standing(no_fit(ring, form.body), 0, 0)
@@ -87,17 +79,6 @@ def _standing(region: NoFit, dx: int, dy: int) -> Standing:
     left, low, right, high = region.box
     shrunk = tuple([tuple([(x + dx, y + dy) for x, y in ring]) for ring in region.shrunk])
     return Standing(left + dx, low + dy, right + dx, high + dy, region, dx, dy, shrunk)
-
-
-def cut_out(region: Rings, rings: Iterable[IntRing]) -> Rings:
-    """What is left of a region once the rings are cut out of it."""
-    clipper = pyclipper.Pyclipper()
-    clipper.AddPaths(region, pyclipper.PT_SUBJECT, True)
-    for ring in rings:
-        clipper.AddPath(ring, pyclipper.PT_CLIP, True)
-    nonzero = pyclipper.PFT_NONZERO
-    left: Rings = clipper.Execute(pyclipper.CT_DIFFERENCE, nonzero, nonzero)
-    return left
 
 
 class Ground(NamedTuple):
@@ -116,17 +97,24 @@ class Ground(NamedTuple):
                 return False
         return True
 
-    def rings(self) -> Rings:
-        """The free region, a hair wider, so that an exact fit is a thin slit."""
-        right, high = self.reach + SLIT, self.top + SLIT
-        whole = [(-SLIT, -SLIT), (right, -SLIT), (right, high), (-SLIT, high)]
-        return cut_out([whole], (ring for region in self.regions for ring in region.shrunk))
-
     def corners(self) -> list[tuple[int, int]]:
         """Corners of the free region by x, then y; near ones only roughly on the grid."""
         if not self.regions:
             return sorted({(x, y) for x in (0, self.reach) for y in (0, self.top)})
-        found = sorted([((x + SLIT) // NEAR, y, x) for ring in self.rings() for x, y in ring])
+        clipper = pyclipper.Pyclipper()
+        right, high = self.reach + SLIT, self.top + SLIT
+        clipper.AddPath(
+            ((-SLIT, -SLIT), (right, -SLIT), (right, high), (-SLIT, high)),
+            pyclipper.PT_SUBJECT,
+            True,
+        )
+        for standing in self.regions:
+            for ring in standing.shrunk:
+                clipper.AddPath(ring, pyclipper.PT_CLIP, True)
+        free = clipper.Execute(
+            pyclipper.CT_DIFFERENCE, pyclipper.PFT_NONZERO, pyclipper.PFT_NONZERO
+        )
+        found = sorted([((x + SLIT) // NEAR, y, x) for ring in free for x, y in ring])
         return [(x, y) for _, y, x in found]
 
     def settle(self, corner: tuple[int, int]) -> tuple[int, int] | None:
@@ -154,7 +142,7 @@ def ground_for(
     top = 0 if at_fold else width - form.across
     if top < 0:
         return None
-    regions = [beside(placed, form) for placed in row]
+    regions = [_beside(placed, form) for placed in row]
     regions += [_beside_blocked(ring, form) for ring in blocked]
     reach = max([0, *[standing.right for standing in regions]])
     reach = -(-reach // GRID) * GRID  # what was grown or turned may end between two grid lines

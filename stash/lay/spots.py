@@ -1,4 +1,4 @@
-"""The place nearest the start of the cloth for one form, remembered; and those at its selvedges.
+"""The place nearest the start of the cloth for one form, remembered.
 
 Searches put the same pieces down beside the same others again and again: in another order,
 upright and then free to turn, in one kind of lay after the other. Where a form then goes
@@ -22,10 +22,7 @@ Corner = tuple[int, int]
 
 
 class Spots(NamedTuple):
-    """The lowest and the highest of the free places nearest one end of the cloth.
-
-    Or of those nearest a selvedge: the one nearest the start, and the one nearest the end.
-    """
+    """The lowest and the highest of the free places nearest the start of the cloth."""
 
     low: Corner
     high: Corner
@@ -50,37 +47,24 @@ def nearest(
     return _first(ground, ground.corners())
 
 
-def at_selvedges(ground: Ground, corners: list[Corner]) -> tuple[Corner, ...]:
-    """Of the free places nearest one selvedge, and nearest the other: those nearest either end.
-
-    `corners` are those of the free region. Up to four places; none if the form finds no room.
-    """
-    by_width = sorted(corners, key=lambda corner: ((corner[1] + SLIT) // NEAR, corner[0]))
-    first = _first(ground, by_width, across=True)
-    last = _first(ground, by_width[::-1], across=True)
-    if first is None or last is None:
-        return ()
-    return tuple(dict.fromkeys((first.low, first.high, last.high, last.low)))
-
-
 def in_order(there: frozenset[Placed]) -> list[Placed]:
     """In an order of their own, or rounding might tell which order they were put down in."""
     return sorted(there, key=lambda p: (p.x, p.y, p.form.shape, p.form.turn, p.form.mirrored))
 
 
-def _first(ground: Ground, corners: list[Corner], across: bool = False) -> Spots | None:
-    """The first free place, and the last of those as far along, or `across`."""
+def _first(ground: Ground, corners: list[Corner]) -> Spots | None:
+    """The first free place, and the last of those as far along."""
     for n, corner in enumerate(corners):
         found = ground.settle(corner)
         if found is not None:
-            return Spots(found, _last(ground, corners[n:], across) or found)
+            return Spots(found, _last(ground, corners[n:]) or found)
     return None
 
 
-def _last(ground: Ground, corners: list[Corner], across: bool) -> Corner | None:
-    """The last free place of those as far along, or `across`, as the first corner."""
-    far = (corners[0][across] + SLIT) // NEAR
+def _last(ground: Ground, corners: list[Corner]) -> Corner | None:
+    """The last free place of those as far along as the first corner."""
+    column = (corners[0][0] + SLIT) // NEAR
     last = 0
-    while last < len(corners) and (corners[last][across] + SLIT) // NEAR == far:
+    while last < len(corners) and (corners[last][0] + SLIT) // NEAR == column:
         last += 1
     return next(filter(None, map(ground.settle, reversed(corners[:last]))), None)

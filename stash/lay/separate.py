@@ -1,0 +1,157 @@
+"""All pieces at once within a given length: they overlap at first, and are moved till none does.
+
+Where pieces are put down one after the other, the last find what the first have left. Here a
+length a little shorter than the best so far is given, all pieces lie on it, and one that
+overlaps others moves to wherever on the cloth it overlaps least, in any of its turns. Overlaps
+that stay weigh more from round to round, until they are worth a move elsewhere: guided local
+search (Egeblad, Nielsen & Odgaard, Fast neighborhood search for two- and three-dimensional
+nesting problems, EJOR 183(3), 2007; Umetani et al., Int. Trans. Operational Research 16(6),
+2009; both cited from memory). Places are those of a grid; what it leaves is pushed apart.
+"""
+
+from __future__ import annotations
+
+from random import Random
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from stash.lay.compact import pushed_apart
+from stash.lay.depths import PARTS, STEP
+from stash.lay.fields import Cell, Fields
+from stash.lay.table import Placed, length_of
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from stash.lay.effort import Effort
+    from stash.lay.forms import Form
+    from stash.lay.table import Item, Strip
+
+SHORTER = 0.005
+"""Share of the best length by which the length given is shorter."""
+ROUNDS = 200
+"""Rounds before another beginning is made."""
+AFRESH = 0.3
+"""How often that is any place for every piece; else two pieces of the best change places."""
+SIDEWAYS = 0.8
+"""How often a piece moves to a place that is no better."""
+
+
+class Separation:
+    """The search: what it knows of the pieces, and where they lie just now."""
+
+    def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int) -> None:
+        self._strip, self._items, self._dice = strip, items, Random(seed)
+        self._fields = Fields(strip)
+        self._best: tuple[Placed, ...] | None = None
+        self._length, self._rounds = 0, 0
+        self._cells: list[Cell] = []
+        # Whatever is to be kept clear counts as one piece more, the last.
+        sides = (len(items) + 1, len(items) + 1)
+        self._overlaps, self._weights = np.zeros(sides), np.ones(sides)
+
+    def look(
+        self, best: tuple[Placed, ...], length: int, effort: Effort
+    ) -> tuple[tuple[Placed, ...] | None, int]:
+        """A row shorter than `length`, if one is found while there is effort; and the tries.
+
+        `best` is the best row there is, in any order, and may be longer. Every time all places
+        are compared for a piece in one of its forms is a try. The next look goes on from here.
+        """
+        tries = 0
+        while effort.left(tries):
+            if self._rounds == 0 or self._length >= length:
+                self._begin(best, max(effort.enough, int(length * (1 - SHORTER))))
+            self._rounds -= 1
+            tries += max(1, self._round())
+            if self._overlaps.any():
+                continue
+            self._rounds = 0
+            row = pushed_apart(self._strip, self._row())
+            if row is not None and length_of(row) < length:
+                return row, tries
+        return None, tries
+
+    def _begin(self, best: tuple[Placed, ...], length: int) -> None:
+        """The best as it lies, if it is a new one; two of it exchanged; or all anywhere."""
+        self._length = length
+        self._fields.shorten(length)
+        if best == self._best and self._dice.random() < AFRESH:
+            cells = [self._anywhere(item) for item in self._items]
+        else:
+            cells = self._as_in(best)
+            if best == self._best and len(cells) > 1:
+                self._exchange(cells)
+        self._best, self._cells = best, [self._inside(cell) for cell in cells]
+        self._weights[:] = 1
+        for number in range(len(cells)):
+            self._compare(number)
+        self._rounds = ROUNDS
+
+    def _as_in(self, row: tuple[Placed, ...]) -> list[Cell]:
+        """The row on the grid, in the order of the items."""
+        alike = {item.forms: [p for p in row if p.form in item.forms] for item in self._items}
+        placed = [alike[item.forms].pop() for item in self._items]
+        return [Cell(p.form, round(p.x / STEP), round(p.y / STEP)) for p in placed]
+
+    def _exchange(self, cells: list[Cell]) -> None:
+        one, two = self._dice.sample(range(len(cells)), 2)
+        (form, x, y), (other, other_x, other_y) = cells[one], cells[two]
+        cells[one], cells[two] = Cell(form, other_x, other_y), Cell(other, x, y)
+
+    def _anywhere(self, item: Item) -> Cell:
+        form = self._dice.choice(item.forms)
+        along, across = self._fields.places(form)
+        return Cell(form, self._dice.randrange(max(1, along)), self._dice.randrange(across))
+
+    def _inside(self, cell: Cell) -> Cell:
+        along, across = self._fields.places(cell.form)
+        return cell._replace(x=max(0, min(cell.x, along - 1)), y=min(cell.y, across - 1))
+
+    def _compare(self, number: int) -> None:
+        """How far the piece lies in the others, and in what is to be kept clear."""
+        cell = self._cells[number]
+        deep = [self._fields.overlap(other, cell) for other in self._cells]
+        deep.append(self._fields.kept_clear(cell))
+        deep[number] = 0.0
+        self._overlaps[number, :] = self._overlaps[:, number] = deep
+
+    def _round(self) -> int:
+        """Every piece that overlaps moves if that is better; what stays weighs more."""
+        tries = 0
+        numbers = np.flatnonzero(self._overlaps[:-1].sum(axis=1)).tolist()
+        self._dice.shuffle(numbers)
+        for number in numbers:
+            if self._overlaps[number].any():
+                tries += self._move(number)
+        deepest = self._overlaps.max()
+        if deepest > 0:
+            self._weights += np.ceil(self._overlaps / deepest * PARTS) / PARTS
+        return tries
+
+    def _move(self, number: int) -> int:
+        """Put the piece where it overlaps least, if that is less than here; the tries."""
+        now = float(self._weights[number] @ self._overlaps[number])
+        weights = self._weights[number].tolist()
+        found: list[tuple[float, Form, NDArray[np.float32]]] = []
+        for form in self._items[number].forms:
+            field = self._fields.field(number, form, self._cells, weights)
+            if field.size:
+                found.append((float(field.min()), form, field))
+        if not found:
+            return 0
+        least, form, field = min(found, key=lambda one: one[0])
+        if least < now or self._dice.random() < SIDEWAYS:
+            places = np.flatnonzero(field == least)
+            x, y = divmod(int(places[self._dice.randrange(len(places))]), field.shape[1])
+            self._cells[number] = Cell(form, x, y)
+            self._compare(number)
+        return len(found)
+
+    def _row(self) -> tuple[Placed, ...]:
+        """The pieces where they lie, none beyond the selvedge."""
+        top = self._strip.width
+        return tuple(
+            Placed(form, x * STEP, min(y * STEP, top - form.across)) for form, x, y in self._cells
+        )
