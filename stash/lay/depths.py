@@ -38,19 +38,26 @@ class Depths(NamedTuple):
 
     def at(self, along: int, across: int) -> float:
         """At a shift of so many steps."""
-        x, y = along - self.left, across - self.low
-        if 0 <= x < self.deep.shape[0] and 0 <= y < self.deep.shape[1]:
-            return float(self.deep[x, y])
-        return 0.0
+        deep, left, low = self
+        x, y = along - left, across - low
+        inside = 0 <= x < deep.shape[0] and 0 <= y < deep.shape[1]
+        return deep.item(x, y) if inside else 0.0
 
     def add_to(self, field: NDArray[np.float32], x: int, y: int, weight: float) -> None:
         """Add them, so often, to the `field` of all places, for an outline that lies at (x, y)."""
         x, y = x + self.left, y + self.low
-        first, last = max(0, x), min(field.shape[0], x + self.deep.shape[0])
-        low, high = max(0, y), min(field.shape[1], y + self.deep.shape[1])
+        (along, across), (length, width) = self.deep.shape, field.shape
+        first, last = max(0, x), min(length, x + along)
+        low, high = max(0, y), min(width, y + across)
         if first < last and low < high:
             seen = self.deep[first - x : last - x, low - y : high - y]
-            field[first:last, low:high] += weight * seen
+            there = field[first:last, low:high]
+            if weight == 1:  # as most are, and a product takes as long as the sum
+                there += seen
+            elif weight == -1:
+                there -= seen
+            else:
+                there += weight * seen
 
     def exchanged(self) -> Depths:
         """Those of the other outline in the one: every shift the other way."""

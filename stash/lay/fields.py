@@ -63,14 +63,13 @@ class Fields:
         """How many there are along and across; none along a cloth that is too short."""
         return _steps(self._length - form.length), _steps(self._strip.width - form.across)
 
-    def overlap(self, one: Cell, other: Cell) -> float:
-        """How deep they lie in each other."""
-        between = self._between(one.form, other.form)
-        return between.at(other.x - one.x, other.y - one.y)
-
-    def kept_clear(self, cell: Cell) -> float:
-        """How deep the piece lies in what is to be kept clear."""
-        return float(self._clear_of(cell.form)[cell.x, cell.y]) if self._strip.blocked else 0.0
+    def overlaps(self, cell: Cell, cells: list[Cell]) -> list[float]:
+        """How deep it lies in each of the others; the last is what is to be kept clear."""
+        form, x, y = cell
+        between = self._between
+        deep = [between(other, form).at(x - ox, y - oy) for other, ox, oy in cells]
+        deep.append(float(self._clear_of(form)[x, y]) if self._strip.blocked else 0.0)
+        return deep
 
     def field(
         self, number: int, form: Form, cells: list[Cell], weights: list[float]

@@ -43,6 +43,7 @@ class Separation:
 
     def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int) -> None:
         self._strip, self._items, self._dice = strip, items, Random(seed)
+        self._forms = [[f for f in item.forms if f.across <= strip.width] for item in items]
         self._fields = Fields(strip)
         self._best: tuple[Placed, ...] | None = None
         self._length, self._rounds = 0, 0
@@ -78,7 +79,7 @@ class Separation:
         self._length = length
         self._fields.shorten(length)
         if best == self._best and self._dice.random() < AFRESH:
-            cells = [self._anywhere(item) for item in self._items]
+            cells = [self._anywhere(forms) for forms in self._forms]
         else:
             cells = self._as_in(best)
             if best == self._best and len(cells) > 1:
@@ -100,8 +101,8 @@ class Separation:
         (form, x, y), (other, other_x, other_y) = cells[one], cells[two]
         cells[one], cells[two] = Cell(form, other_x, other_y), Cell(other, x, y)
 
-    def _anywhere(self, item: Item) -> Cell:
-        form = self._dice.choice(item.forms)
+    def _anywhere(self, forms: list[Form]) -> Cell:
+        form = self._dice.choice(forms)
         along, across = self._fields.places(form)
         return Cell(form, self._dice.randrange(max(1, along)), self._dice.randrange(across))
 
@@ -111,9 +112,7 @@ class Separation:
 
     def _compare(self, number: int) -> None:
         """How far the piece lies in the others, and in what is to be kept clear."""
-        cell = self._cells[number]
-        deep = [self._fields.overlap(other, cell) for other in self._cells]
-        deep.append(self._fields.kept_clear(cell))
+        deep = self._fields.overlaps(self._cells[number], self._cells)
         deep[number] = 0.0
         self._overlaps[number, :] = self._overlaps[:, number] = deep
 
@@ -135,7 +134,7 @@ class Separation:
         now = float(self._weights[number] @ self._overlaps[number])
         weights = self._weights[number].tolist()
         found: list[tuple[float, Form, NDArray[np.float32]]] = []
-        for form in self._items[number].forms:
+        for form in self._forms[number]:
             field = self._fields.field(number, form, self._cells, weights)
             if field.size:
                 found.append((float(field.min()), form, field))

@@ -130,7 +130,7 @@ def test_fields_that_are_kept_up_are_those_made_anew(
         field = kept.field(number, here.form, cells, weights)
         assert np.array_equal(field, new.field(number, here.form, cells, weights))
         assert field.shape == kept.places(here.form)
-        others = [c for n, c in enumerate(cells) if n != number]
-        counts = [w for n, w in enumerate(weights[:-1]) if n != number]
-        overlaps = [w * kept.overlap(c, here) for w, c in zip(counts, others, strict=True)]
-        assert field[here.x, here.y] == math.fsum([*overlaps, weights[-1] * kept.kept_clear(here)])
+        overlaps = kept.overlaps(here, cells)
+        overlaps[number] = 0.0
+        sums = [weight * deep for weight, deep in zip(weights, overlaps, strict=True)]
+        assert field[here.x, here.y] == math.fsum(sums)

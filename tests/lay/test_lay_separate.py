@@ -51,6 +51,15 @@ def is_legal(problem: Problem, row: tuple[Placed, ...]) -> bool:
     return check(problem, lay) == ()
 
 
+def looked(problem: Problem, seed: int) -> list[tuple[Placed, ...]]:
+    """The first row, and the best after each of four looks."""
+    looking, rows = searcher(problem, seed), [first_row(problem)]
+    for _ in range(4):
+        row, _ = looking.look(rows[-1], length_of(rows[-1]), Effort(tries=300))
+        rows.append(row or rows[-1])
+    return rows
+
+
 @settings(max_examples=40, deadline=None)
 @given(problems(), st.integers(0, 10_000), st.booleans(), st.sampled_from([0.0, 6.0]))
 def test_what_is_found_is_legal_and_shorter(
@@ -105,19 +114,20 @@ def test_four_legs_that_fit_side_by_side_are_laid_so() -> None:
     assert tries >= 300
 
 
+def test_a_piece_wider_than_the_cloth_is_not_turned_across_it() -> None:
+    """900 x 100 three times and 500 x 350 twice on 700: the long ones lie along it, whatever turn
+    they are allowed."""
+    every = (0, 90, 180, 270)
+    band, panel = rectangle(900, 100), rectangle(500, 350)
+    pieces = (Shape("band", band, 3, turns=every), Shape("panel", panel, 2, turns=every))
+    rows = looked(Problem(pieces, 700), 2)
+    assert all(is_legal(Problem(pieces, 700), row) for row in rows)
+
+
 def test_a_length_nothing_fits_in_is_given_up() -> None:
     problem = Problem(LEGS, 1470)
     looking = searcher(problem)
     assert looking.look(first_row(problem), 900 * FINE, Effort(tries=40))[0] is None
-
-
-def looked(problem: Problem, seed: int) -> list[tuple[Placed, ...]]:
-    """The first row, and the best after each of four looks."""
-    looking, rows = searcher(problem, seed), [first_row(problem)]
-    for _ in range(4):
-        row, _ = looking.look(rows[-1], length_of(rows[-1]), Effort(tries=300))
-        rows.append(row or rows[-1])
-    return rows
 
 
 def test_looking_again_goes_on_and_is_repeatable() -> None:
