@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 
 SHORTER = 0.005
 """Share of the best length by which the length given is shorter."""
-ROUNDS = 200
-"""Rounds before another beginning is made."""
+ROUNDS = 120
+"""Another beginning is made after so many rounds in which all overlaps together grew no less."""
 AFRESH = 0.3
 """How often that is any place for every piece; else two pieces of the best change places."""
 SIDEWAYS = 0.8
@@ -46,7 +46,7 @@ class Separation:
         self._forms = [[f for f in item.forms if f.across <= strip.width] for item in items]
         self._fields = Fields(strip)
         self._best: tuple[Placed, ...] | None = None
-        self._length, self._rounds = 0, 0
+        self._length, self._rounds, self._least = 0, 0, 0.0
         self._cells: list[Cell] = []
         # Whatever is to be kept clear counts as one piece more, the last.
         sides = (len(items) + 1, len(items) + 1)
@@ -64,9 +64,9 @@ class Separation:
         while effort.left(tries):
             if self._rounds == 0 or self._length >= length:
                 self._begin(best, max(effort.enough, int(length * (1 - SHORTER))))
-            self._rounds -= 1
             tries += max(1, self._round())
             if self._overlaps.any():
+                self._wait_for_less()
                 continue
             self._rounds = 0
             row = pushed_apart(self._strip, self._row())
@@ -88,7 +88,7 @@ class Separation:
         self._weights[:] = 1
         for number in range(len(cells)):
             self._compare(number)
-        self._rounds = ROUNDS
+        self._rounds, self._least = ROUNDS, float(self._overlaps.sum())
 
     def _as_in(self, row: tuple[Placed, ...]) -> list[Cell]:
         """The row on the grid, in the order of the items."""
@@ -115,6 +115,12 @@ class Separation:
         deep = self._fields.overlaps(self._cells[number], self._cells)
         deep[number] = 0.0
         self._overlaps[number, :] = self._overlaps[:, number] = deep
+
+    def _wait_for_less(self) -> None:
+        """Another round is left, or as many as at first where all overlaps are the least so far."""
+        together = float(self._overlaps.sum())
+        self._rounds = ROUNDS if together < self._least else self._rounds - 1
+        self._least = min(self._least, together)
 
     def _round(self) -> int:
         """Every piece that overlaps moves if that is better; what stays weighs more."""
