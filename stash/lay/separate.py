@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 SHORTER = 0.005
 """Share of the best length by which the length given is shorter."""
-ROUNDS = 120
+ROUNDS = 250
 """Another beginning is made after so many rounds in which all overlaps together grew no less."""
 AFRESH = 0.3
 """How often that is any place for every piece; else two pieces of the best change places."""
