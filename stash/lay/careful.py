@@ -168,7 +168,7 @@ class _Hunt:
     @property
     def has_core(self) -> bool:
         """Our own search is worth a core beside the library."""
-        return self.rectangles is not None or self._separation is not None
+        return self._separation is not None
 
     def begin(self, tries: int, end: float, enough: int, beat: int | None) -> None:
         """A first row, by so many tries; the hunt goes on until `end`, or `enough` is reached."""

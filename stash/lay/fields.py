@@ -97,7 +97,7 @@ class Fields:
         if self._strip.blocked and weights[-1] != much:
             sums += (weights[-1] - much) * self._clear_of(form)
             counted[-1] = (None, weights[-1])
-        return sums[: _steps(self._length - form.length)]
+        return sums[: self.places(form)[0]]
 
     def _add(self, sums: NDArray[np.float32], form: Form, cell: Cell | None, weight: float) -> None:
         """Count the overlaps of the form with the piece in that cell, so often."""

@@ -18,6 +18,13 @@ def rectangle(length: float, across: float) -> Ring:
 
 
 TRIANGLE: Ring = ((0, 0), (900, 300), (0, 600))
+KITES = Problem(
+    (
+        Shape("kite", ((0, 150), (200, 0), (700, 150), (200, 300)), 6),
+        Shape("step", ((0, 0), (400, 0), (400, 120), (150, 120), (150, 380), (0, 380)), 4),
+    ),
+    1100,
+)
 
 
 @st.composite

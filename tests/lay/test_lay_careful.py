@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lay_shapes import problems, rectangle
+from lay_shapes import KITES, problems, rectangle
 
 from stash.lay import nester
 from stash.lay.again import look_again
@@ -37,13 +37,6 @@ if TYPE_CHECKING:
 
 LEGS = Problem(
     (Shape("front", rectangle(1080, 320), 2), Shape("back", rectangle(1080, 380), 2)), 1470
-)
-KITES = Problem(
-    (
-        Shape("kite", ((0, 150), (200, 0), (700, 150), (200, 300)), 6),
-        Shape("step", ((0, 0), (400, 0), (400, 120), (150, 120), (150, 380), (0, 380)), 4),
-    ),
-    1100,
 )
 
 

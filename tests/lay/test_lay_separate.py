@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lay_shapes import problems, rectangle
+from lay_shapes import KITES, problems, rectangle
 
 from stash.lay.bounds import bound_of, least_length
 from stash.lay.check import check
@@ -24,13 +24,6 @@ from stash.lay.solve import unmeasured
 from stash.lay.table import Item, Placed, length_of
 
 LEGS = (Shape("front", rectangle(1080, 320), 2), Shape("back", rectangle(1080, 380), 2))
-KITES = Problem(
-    (
-        Shape("kite", ((0, 150), (200, 0), (700, 150), (200, 300)), 6),
-        Shape("step", ((0, 0), (400, 0), (400, 120), (150, 120), (150, 380), (0, 380)), 4),
-    ),
-    1100,
-)
 FLAW = (Spot(90.0, 60.0, 25.0),)
 
 
