@@ -13,17 +13,14 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import csr_array
 
 from stash.geometry.nofit import part_sums
 from stash.lay.forms import FINE, GRID
 from stash.lay.settle import settle
 from stash.lay.table import Placed, length_of
+from stash.programme import Aim, Rows, minimised
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from numpy.typing import NDArray
 
     from stash.geometry.ring import IntRing
@@ -59,17 +56,21 @@ class Edges(NamedTuple):
 @lru_cache(maxsize=2048)  # some ten kilobytes each, for pieces with many hollows
 def _edges(fixed: IntRing, moved: IntRing) -> Edges:
     sums = part_sums(fixed, moved)
-    most = max(map(len, sums))
-    normals = np.zeros((len(sums), most, 2))
-    offsets = np.full((len(sums), most), np.inf)
-    for part, ring in enumerate(sums):
-        points = np.array(ring, dtype=np.float64) / FINE
-        along = np.roll(points, -1, axis=0) - points
-        lengths = np.hypot(along[:, 0], along[:, 1])
-        real = np.flatnonzero(lengths)
-        outward = np.column_stack((along[real, 1], -along[real, 0])) / lengths[real, None]
-        normals[part, : len(real)] = outward
-        offsets[part, : len(real)] = np.einsum("ij,ij->i", outward, points[real])
+    counts = np.array([len(ring) for ring in sums])
+    ends = np.cumsum(counts)
+    points = np.array([point for ring in sums for point in ring], dtype=np.float64) / FINE
+    following = np.arange(1, len(points) + 1)
+    following[ends - 1] = ends - counts
+    along = points[following] - points
+    lengths = np.hypot(along[:, 0], along[:, 1])
+    real = lengths > 0
+    outward = np.column_stack((along[:, 1], -along[:, 0])) / np.where(real, lengths, 1)[:, None]
+    part = np.repeat(np.arange(len(sums)), counts)
+    edge = np.arange(len(points)) - np.repeat(ends - counts, counts)
+    normals = np.zeros((len(sums), counts.max(), 2))
+    offsets = np.full((len(sums), counts.max()), np.inf)
+    normals[part, edge] = outward
+    offsets[part[real], edge[real]] = np.einsum("ij,ij->i", outward, points)[real]
     return Edges(normals, offsets)
 
 
@@ -116,11 +117,11 @@ def _one_round(
     """
     n = len(row)
     at = np.array([(p.x, p.y) for p in row], dtype=np.float64) / FINE
-    lines = _Lines()
+    lines = Rows()
     _keep_apart(lines, row, at, strip.blocked, apart)
     for i, placed in enumerate(row):  # x_i - length <= -form.length
         ends = np.array([-placed.form.length / FINE])
-        lines.add((2 * i, 2 * n), np.array([[1.0, -1.0]]), ends)
+        lines.add_alike((2 * i, 2 * n), np.array([[1.0, -1.0]]), ends)
     room = np.array([(strip.width - p.form.across) / FINE for p in row])
     # The variables: two of every piece, the length, and what is missing.
     least, most = np.zeros(2 * n + 2), np.full(2 * n + 2, np.inf)
@@ -135,48 +136,18 @@ def _one_round(
     cost = np.zeros(2 * n + 2)
     cost[2 * np.arange(n)] = PULL / n
     cost[2 * n :] = 1.0, PART
-    # No variable is whole: HiGHS solves this as a linear programme.
-    answer = milp(cost, bounds=Bounds(least, most), constraints=lines.constraint(2 * n + 2))
-    if answer.x is None:
+    answer = minimised(Aim(cost, least, most), lines)
+    if answer is None:
         return None, 0.0
-    grid = np.rint(answer.x[: 2 * n] * (FINE // GRID)).astype(np.int64) * GRID
+    grid = np.rint(answer.values[: 2 * n] * (FINE // GRID)).astype(np.int64) * GRID
     wanted = tuple(
         Placed(p.form, int(grid[2 * i]), int(grid[2 * i + 1])) for i, p in enumerate(row)
     )
-    return wanted, float(answer.x[2 * n + 1])
-
-
-class _Lines:
-    """Inequalities sum(coefficient x variable) <= right, gathered for a sparse matrix."""
-
-    def __init__(self) -> None:
-        self._right: list[NDArray[np.float64]] = []
-        self._columns: list[NDArray[np.int64]] = []
-        self._values: list[NDArray[np.float64]] = []
-
-    def add(
-        self, columns: Sequence[int], values: NDArray[np.float64], right: NDArray[np.float64]
-    ) -> None:
-        """Lines over the same variables: `values` has one row a line, one column a variable."""
-        self._right.append(right)
-        self._columns.append(np.tile(np.array(columns), len(right)))
-        self._values.append(values.ravel())
-
-    def constraint(self, width: int) -> LinearConstraint:
-        right = np.concatenate(self._right)
-        starts = [0]
-        for values, rights in zip(self._values, self._right, strict=True):
-            each = len(values) // max(1, len(rights))
-            starts += [each] * len(rights)
-        matrix = csr_array(
-            (np.concatenate(self._values), np.concatenate(self._columns), np.cumsum(starts)),
-            shape=(len(right), width),
-        )
-        return LinearConstraint(matrix, ub=right)
+    return wanted, float(answer.values[2 * n + 1])
 
 
 def _keep_apart(
-    lines: _Lines,
+    lines: Rows,
     row: tuple[Placed, ...],
     at: NDArray[np.float64],
     blocked: tuple[IntRing, ...],
@@ -190,10 +161,12 @@ def _keep_apart(
         for i in np.flatnonzero(distant.max(axis=1) < NEAR).tolist():
             normals, least = _near_edges(row[i].form.ring, moved.form.ring, at[j] - at[i], apart)
             columns = (2 * i, 2 * i + 1, 2 * j, 2 * j + 1, missing)
-            lines.add(columns, np.hstack((normals, -normals, -_ones(least))), -least)
+            lines.add_alike(columns, np.hstack((normals, -normals, -_ones(least))), -least)
         for ring in blocked:
             normals, least = _near_edges(ring, moved.form.body, at[j], apart)
-            lines.add((2 * j, 2 * j + 1, missing), np.hstack((-normals, -_ones(least))), -least)
+            lines.add_alike(
+                (2 * j, 2 * j + 1, missing), np.hstack((-normals, -_ones(least))), -least
+            )
 
 
 def _ones(least: NDArray[np.float64]) -> NDArray[np.float64]:

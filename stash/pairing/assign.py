@@ -6,9 +6,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
-from scipy.optimize import Bounds, milp
 
-from stash.pairing.rows import Rows
+from stash.programme import Aim, Rows, minimised
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -145,31 +144,26 @@ def assign(choice: Choice) -> Chosen:
     at = _columns(choice)
     most = np.ones(at.total)
     most[_beaten(choice)] = 0
-    whole = np.ones(at.total, dtype=np.int64)
+    whole = np.ones(at.total, dtype=np.int32)
     whole[at.outfits : at.waits] = 0  # settled by the options they stand on
     whole[at.bought :] = 0
-    answer = milp(
-        -np.array(_worth(choice, at)),
-        constraints=_limits(choice, at).constraint(at.total),
-        integrality=whole,
-        bounds=Bounds(0, most),
-        options={
-            "time_limit": TIME_LIMIT,
-            "mip_rel_gap": NEAR_ENOUGH if large else 0.0,
-        },
+    answer = minimised(
+        Aim(-np.array(_worth(choice, at)), np.zeros(at.total), most),
+        _limits(choice, at),
+        whole=whole,
+        gap=NEAR_ENOUGH if large else 0.0,
+        seconds=TIME_LIMIT,
     )
-    if answer.x is None:
+    if answer is None:
         return Chosen((), False, 1.0)
 
-    gap = float(answer.mip_gap or 0.0)
-
     def ones(first: int, end: int) -> tuple[int, ...]:
-        return tuple(k - first for k in range(first, end) if answer.x[k] > 0.5)
+        return tuple(k - first for k in range(first, end) if answer.values[k] > 0.5)
 
     return Chosen(
         taken=ones(0, at.whole),
-        proven=answer.status == 0 and (not large or gap <= PROVEN),
-        gap=gap,
+        proven=answer.ended and (not large or answer.gap <= PROVEN),
+        gap=answer.gap,
         joined=ones(at.joints, at.outfits),
         paired=ones(at.outfits, at.waits),
         waiting=ones(at.waits, at.bought),

@@ -15,7 +15,17 @@ if TYPE_CHECKING:
 
     from stash.services.stash import Stash
 
-HEAVY = {"sqlalchemy", "alembic", "textual", "rich", "pint", "numpy", "scipy", "pandas", "shapely"}
+HEAVY = {
+    "sqlalchemy",
+    "alembic",
+    "textual",
+    "rich",
+    "pint",
+    "numpy",
+    "highspy",
+    "pandas",
+    "shapely",
+}
 LIST_MAY = {"sqlalchemy"}
 
 SCRIPT = """

@@ -41,7 +41,7 @@ async def main():
             pass
 
 asyncio.run(main())
-heavy = {"pandas", "scipy", "shapely", "alembic", "pint"}
+heavy = {"pandas", "highspy", "shapely", "alembic", "pint"}
 print(sorted(heavy & {name.split(".")[0] for name in sys.modules}))
 """
 
