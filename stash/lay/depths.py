@@ -1,17 +1,18 @@
 """How deep one outline lies in another, for every shift between them on a grid.
 
-A shift inside the no-fit region means overlap; how far it is to the region's edge is how far
-the pieces must be moved to part them (penetration depth, as Bennell & Oliveira describe it,
-J. Operational Research Society 60, 2009; cited from memory).
+A shift inside the no-fit region means overlap; how far it is to the region's edge, along the
+cloth or across, is how far one piece must be moved to part them (directional penetration depth,
+Umetani et al., Int. Trans. Operational Research 16(6), 2009; cited from memory). The true
+distance to the edge was measured to lay no shorter, and takes longer to work out.
 """
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pyclipper
-from scipy.ndimage import distance_transform_edt
 
 from stash.geometry.nofit import no_fit
 from stash.lay.forms import FINE
@@ -66,6 +67,7 @@ class Depths(NamedTuple):
         return Depths(turned, 1 - self.left - along, 1 - self.low - across)
 
 
+@lru_cache(maxsize=512)  # some thirty kilobytes each
 def depths(fixed: IntRing, moved: IntRing) -> Depths:
     """How deep `moved` lies in `fixed`; both simple and anticlockwise, solver units."""
     region = no_fit(fixed, moved)
@@ -75,10 +77,20 @@ def depths(fixed: IntRing, moved: IntRing) -> Depths:
     smaller.AddPaths(region.exact, pyclipper.JT_MITER, pyclipper.ET_CLOSEDPOLYGON)
     rings = [np.array(ring) / STEP - (left, low) for ring in smaller.Execute(-LEEWAY)]
     inside = rasterised(rings, along, across)
-    # The middle of the first cell inside is half a step from the edge, on the whole.
-    deep = np.sqrt(np.maximum(distance_transform_edt(inside) - 0.5, 0.0))
-    deep = np.ceil(deep * PARTS) / PARTS
-    return Depths(deep.astype(np.float32), left, low)
+    # The first place inside is half a step from the edge, on the whole.
+    steps = np.minimum(to_outside(inside, 0), to_outside(inside, 1))
+    deep = np.sqrt(np.maximum(steps - np.float32(0.5), np.float32(0)))
+    return Depths(np.ceil(deep * PARTS) / PARTS, left, low)
+
+
+def to_outside(inside: NDArray[np.bool_], axis: int) -> NDArray[np.int16]:
+    """Steps along the axis to the nearest place that is not inside, either way; 0 for those."""
+    inside = np.moveaxis(inside, axis, 0)
+    count = len(inside)
+    number = np.arange(count, dtype=np.int16)[:, None]
+    before = np.maximum.accumulate(np.where(inside, np.int16(-1), number))
+    after = np.minimum.accumulate(np.where(inside, np.int16(count), number)[::-1])[::-1]
+    return np.moveaxis(np.minimum(number - before, after - number), 0, axis)
 
 
 def rasterised(rings: list[NDArray[np.float64]], along: int, across: int) -> NDArray[np.bool_]:

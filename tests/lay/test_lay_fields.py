@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from hypothesis.extra.numpy import array_shapes, arrays
 from lay_shapes import problems, rectangle, rings
 from shapely.affinity import translate
 from shapely.geometry import Point, Polygon
 
-from stash.lay.depths import LEEWAY, STEP, depths, rasterised
+from stash.lay.depths import LEEWAY, STEP, depths, rasterised, to_outside
 from stash.lay.errors import LayError
 from stash.lay.fields import Cell, Fields
 from stash.lay.forms import FINE, Form, check_widths, sheet_width
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import open_copies
 from stash.lay.problem import Problem, Shape, Spot
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 LEEWAY_MM, STEP_MM = LEEWAY / FINE, STEP / FINE
 
@@ -44,6 +49,19 @@ def test_two_squares_lie_in_each_other_as_deep_as_they_must_be_moved() -> None:
         assert reached == pytest.approx(mm - LEEWAY_MM, abs=STEP_MM)
     for along, across in ((10, 0), (0, -10), (10, 10), (40, 0)):
         assert deep.at(along, across) == 0
+
+
+@given(arrays(np.bool_, array_shapes(min_dims=2, max_dims=2, max_side=9)))
+def test_steps_to_the_outside_are_counted_both_ways(inside: NDArray[np.bool_]) -> None:
+    """Beside counting them one by one; beyond the last place is outside."""
+    padded = np.pad(inside, 1)
+    for axis in (0, 1):
+        counted = to_outside(inside, axis)
+        for place in np.ndindex(inside.shape):
+            line = np.take(padded, place[1 - axis] + 1, axis=1 - axis)
+            here = place[axis] + 1
+            away = [abs(k - here) for k in range(len(line)) if not line[k]]
+            assert counted[place] == min(away)
 
 
 @settings(max_examples=60, deadline=None)
