@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from stash.lay.forms import FINE, Form
 from stash.lay.result import Bound
 
 if TYPE_CHECKING:
-    from stash.geometry.ring import IntRing
+    from numpy.typing import NDArray
 
-Edge = tuple[int, int, int, int]
+    from stash.geometry.ring import IntRing
 
 STEPS = 64
 
@@ -59,7 +62,8 @@ def _side_by_side(forms: tuple[tuple[Form, ...], ...], width: int, longest: int)
 def _least_chord(copy: tuple[Form, ...], length: int) -> float:
     """The least any form of this copy takes of the line in the middle of `length`."""
     least: float | None = None
-    for form in copy:
+    # Half a turn takes the line just as far on the other side of the middle.
+    for form in {(form.mirrored, form.turn % 180): form for form in copy}.values():
         if form.length > length:
             continue  # it does not lie within this length at all
         low, high = 2 * form.length - length, length  # doubled, so that halves stay whole
@@ -68,27 +72,32 @@ def _least_chord(copy: tuple[Form, ...], length: int) -> float:
     return least or 0.0
 
 
+@lru_cache(maxsize=4096)
 def _thinnest(ring: IntRing, low: float, high: float) -> float:
     """Smallest length of a line x = u inside the ring, for low <= u <= high.
 
     Between neighbouring points the length is linear in u, so its least value stands at a
     point of the ring or at an end; at a point both sides are looked at.
     """
-    edges = [
-        (x0, y0, x1, y1)
-        for (x0, y0), (x1, y1) in zip(ring[-1:] + ring[:-1], ring, strict=True)
-        if min(x0, x1) <= high + 1 and max(x0, x1) >= low - 1
-    ]
-    places = [low, high]
-    for _, _, x, _ in edges:
-        places += [u for u in (x - 0.5, x + 0.5) if low <= u <= high]
-    return min(_chord(edges, u) for u in places)
+    ends = np.array(ring, dtype=np.float64)
+    starts = np.roll(ends, 1, axis=0)
+    left, right = np.minimum(starts[:, 0], ends[:, 0]), np.maximum(starts[:, 0], ends[:, 0])
+    near = (left <= high + 1) & (right >= low - 1)
+    starts, ends = starts[near], ends[near]
+    places = np.concatenate(([low, high], ends[:, 0] - 0.5, ends[:, 0] + 0.5))
+    places = places[(low <= places) & (places <= high)]
+    return float(_chords(starts, ends, places).min())
 
 
-def _chord(edges: list[Edge], u: float) -> float:
-    """Length of the line x = u inside the ring whose edges near it these are."""
-    cuts = [
-        y0 + (u - x0) * (y1 - y0) / (x1 - x0) for x0, y0, x1, y1 in edges if (x0 < u) != (x1 < u)
-    ]
-    cuts.sort()
-    return sum(b - a for a, b in zip(cuts[::2], cuts[1::2], strict=True))
+def _chords(
+    starts: NDArray[np.float64], ends: NDArray[np.float64], places: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Lengths of the lines x = u, for each u of `places`, inside an anticlockwise ring.
+
+    `starts` and `ends` (edges, 2) are those of its edges near the lines. Edges below the inside
+    lead to the right, those above it to the left.
+    """
+    (x0, y0), (x1, y1), u = starts.T, ends.T, places[:, None]
+    crossing = (x0 < u) != (x1 < u)
+    along = np.where(x1 == x0, 1.0, x1 - x0)
+    return np.asarray((crossing * np.sign(x0 - x1) * (y0 + (u - x0) * (y1 - y0) / along)).sum(1))
