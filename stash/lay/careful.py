@@ -24,9 +24,9 @@ from stash.lay.nester import RECENT, Nester, Work, can_nest
 from stash.lay.rectangles import Rectangles, only_rectangles
 from stash.lay.rework import rework
 from stash.lay.search import search
-from stash.lay.separate import Separation
+from stash.lay.separate import Separation, can_separate
 from stash.lay.settle import settle
-from stash.lay.table import length_of
+from stash.lay.table import length_of, order_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -50,8 +50,6 @@ OUR_CORE = 24
 10 s, three seeds each: of 24 pieces that gains on all three, of 30 and 43 it mostly loses."""
 MOST_PIECES = 50
 """Without the library so many are separated; with 64, reworking reaches more in the same time."""
-MOST_FORMS = 50
-"""With more forms, what is known of every pair of them would take hundreds of megabytes."""
 MOST_CORES = 4
 ROUND_SECONDS = 3
 """A round on few pieces: after that another seed finds more."""
@@ -103,19 +101,22 @@ class Careful:
         progress: Callable[[float, int], bool] | None = None,
         enough: int = 0,
         beat: int | None = None,
+        start: tuple[Placed, ...] = (),
     ) -> Found:
         """The shortest row found in the seconds from now; its row is None if nothing had room.
 
         `progress` hears the share of the time spent and the best length so far, in solver
         units, and answers False to stop: the best so far is kept. So it is once a length of
         `enough` is reached, which nothing can beat. `beat` is the length of a row there is
-        already: the answer may be longer, but is looked for below it.
+        already: the answer may be longer, but is looked for below it. `start` is that row, if it is
+        known how it lies.
         """
         begun = time.monotonic()
         seconds, resting_for = self._seconds, self._resting_for
         end = begun + seconds - min(END_SHARE * seconds, END_SECONDS)
         hunt = self._hunt
-        hunt.begin(1 if resting_for else FIRST_TRIES, end, enough, beat)
+        hunt.until(end, enough, beat)
+        hunt.begin(start, 1 if resting_for else FIRST_TRIES)
         while hunt.best is not None and not hunt.is_over():
             spent = time.monotonic() - begun
             if progress and not progress(spent / seconds, hunt.aim()):
@@ -143,12 +144,6 @@ def _works(pieces: int, seconds: float, seed: int, cores: int) -> list[Work]:
     return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
 
 
-def _separable(strip: Strip, items: tuple[Item, ...]) -> bool:
-    """Nothing has to match, and not all pieces differ where there are many."""
-    forms = {form for item in items for form in item.forms}
-    return strip.lattice is None and len(forms) <= MOST_FORMS
-
-
 class _Hunt:
     """The best row so far, and the ways to better it."""
 
@@ -159,7 +154,7 @@ class _Hunt:
         self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
         self._separation: Separation | None = None
         most = OUR_CORE if helped else MOST_PIECES
-        if self.rectangles is None and len(items) <= most and _separable(strip, items):
+        if self.rectangles is None and len(items) <= most and can_separate(strip, items):
             self._separation = Separation(strip, items, seed)
         self._heard: list[tuple[Placed, ...]] = []
         self.best: tuple[Placed, ...] | None = None
@@ -170,9 +165,16 @@ class _Hunt:
         """Our own search is worth a core beside the library."""
         return self._separation is not None
 
-    def begin(self, tries: int, end: float, enough: int, beat: int | None) -> None:
-        """A first row, by so many tries; the hunt goes on until `end`, or `enough` is reached."""
+    def until(self, end: float, enough: int, beat: int | None) -> None:
+        """When to end: at that time, or once `enough` is reached; below `beat` is looked."""
         self._end, self._enough, self._beat = end, enough, beat
+
+    def begin(self, start: tuple[Placed, ...], tries: int) -> None:
+        """A first row: the one there is already, settled; or by so many tries."""
+        row = settle(self._strip, start) if start else None
+        if row is not None:
+            self.best, self._order = row, order_of(row, self._items)
+            return
         effort = Effort(tries=tries, seed=self._seed, enough=self._enough)
         first = search(self._strip, self._items, effort)
         self.best, self._order, self._tries = first.row, first.order, first.tries

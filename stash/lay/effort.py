@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 ORDERS = 50
 """Pieces put down in other orders for every try, where a lay is worth it: open ones and plain
 folded ones. The other lays of two layers seldom win, and are searched several times each."""
+COMPARISONS = 80
+"""Comparisons of all places for every piece and every try: open lays only, since what lies at a
+fold cannot be moved just anywhere."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,8 @@ class Effort:
     """How often pieces are taken up and put down again where the first arrangement is good."""
     orders: int = 0
     """Pieces put down in other orders for every try, where there are few; 0: no other orders."""
+    comparisons: int = 0
+    """Comparisons of all places for every piece and every try, where pieces are separated."""
     seed: int = 1
     deadline: float | None = None
     """`time.monotonic()` value; None: count tries only."""
@@ -31,6 +36,8 @@ class Effort:
     """Length in solver units that cannot be beaten: once reached, nothing more is tried."""
     bound: int = 0
     """Length in solver units that no lay of the problem can beat."""
+    likely: int = 0
+    """Length that no lay of upright pieces on grain can beat, solver units; 0: not known."""
     beat: int | None = None
     """Length in solver units that there is already: what is proven to be no shorter is left."""
     begun: float = field(default_factory=time.monotonic)

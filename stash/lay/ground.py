@@ -56,7 +56,7 @@ class Standing(NamedTuple):
     """The region's shrunk rings, moved to where it stands."""
 
 
-@lru_cache(maxsize=8_000)
+@lru_cache(maxsize=3_000)
 def _beside(placed: Placed, form: Form) -> Standing:
     """Where `form` may not be put because of what is `placed`.
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from stash.lay.effort import ORDERS
+from stash.lay.bounds import bound_of, least_length
+from stash.lay.effort import COMPARISONS, ORDERS
 from stash.lay.errors import LayError, NoRoomError
 from stash.lay.forms import (
     FINE,
@@ -18,7 +20,7 @@ from stash.lay.forms import (
 )
 from stash.lay.obstacles import strip_of
 from stash.lay.result import Placement
-from stash.lay.search import search
+from stash.lay.search import plainest, search
 from stash.lay.table import Item, Placed
 
 if TYPE_CHECKING:
@@ -52,7 +54,10 @@ def lay_open(problem: Problem, effort: Effort) -> Found:
         LayError: a piece meets the print nowhere across the cloth.
     """
     items = tuple(Item(forms) for forms in open_copies(problem))
-    found = search(strip_of(problem), items, replace(effort, orders=ORDERS))
+    plain = tuple(plainest(item).forms for item in items)
+    likely = least_length(bound_of(plain, sheet_width(problem)))
+    harder = replace(effort, orders=ORDERS, comparisons=COMPARISONS, likely=likely)
+    found = search(strip_of(problem), items, harder)
     if found.row is None and not problem.outline:
         raise LayError(
             "A piece finds no place across this cloth where it meets the print.",
@@ -83,6 +88,23 @@ def open_placements(problem: Problem, row: tuple[Placed, ...]) -> tuple[Placemen
             )
         )
     return tuple(placements)
+
+
+def row_of(items: tuple[Item, ...], placements: tuple[Placement, ...]) -> tuple[Placed, ...]:
+    """The row of the items that these placements show; empty if they lie in ways they may not."""
+    forms = {(f.shape, f.turn, f.mirrored): f for item in items for f in item.forms}
+    left = Counter(item.forms for item in items)
+    whole = {id(form): item.forms for item in items for form in item.forms}
+    row = []
+    for placement in placements:
+        form = forms.get((placement.shape, placement.turn, placement.mirrored))
+        if form is None or not left[whole[id(form)]]:
+            return ()
+        left[whole[id(form)]] -= 1
+        x, y = map(min, zip(*form.outline, strict=True))
+        start, low = map(min, zip(*placement.polygon, strict=True))
+        row.append(Placed(form, round(start * FINE) - x, round(low * FINE) - y))
+    return tuple(row)
 
 
 def polygon_mm(placed: Placed, dx: int = 0) -> tuple[tuple[float, float], ...]:

@@ -10,6 +10,7 @@ from stash.lay.effort import Effort, Found
 from stash.lay.forms import stands_upright
 from stash.lay.orders import reorder
 from stash.lay.rework import rework
+from stash.lay.separate import can_separate, separated
 
 if TYPE_CHECKING:
     from stash.lay.forms import Form
@@ -17,8 +18,10 @@ if TYPE_CHECKING:
 
 LOOSE = 0.15
 """Share above the least thinkable length from which more tries are worth their time."""
-EAGER = 30
-"""Tries grow by so many times the share above that."""
+EAGER, LESS_EAGER = 30, 5
+"""Tries grow by so many times the share above that; the lesser where pieces were separated."""
+TIGHT = 0.05
+"""Share above the least thinkable length up to which pieces are not separated."""
 
 
 def search(strip: Strip, items: tuple[Item, ...], effort: Effort) -> Found:
@@ -50,6 +53,11 @@ def on_grain(item: Item) -> Item:
     return _only(item, tuple(form for form in item.forms if not form.off))
 
 
+def plainest(item: Item) -> Item:
+    """The item as it may lie whatever is allowed."""
+    return on_grain(upright(item))
+
+
 def _only(item: Item, forms: tuple[Form, ...]) -> Item:
     """The item with these forms; as it was if that leaves none, or all."""
     return item._replace(forms=forms) if forms and forms != item.forms else item
@@ -64,8 +72,15 @@ def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found 
         known = Found(state.row, state.items, tries)
     if known is None:
         return Found(None, items, tries)
-    effort = replace(effort, tries=_worth(strip, items, known.length, effort.tries))
-    if len(items) <= FEW:
+    few = len(items) <= FEW
+    eager = EAGER
+    if few and effort.comparisons and can_separate(strip, items):
+        eager = LESS_EAGER
+        if _looseness(strip, items, known.length, effort) > TIGHT:
+            known = separated(strip, items, known, effort)
+    loose = max(0.0, _looseness(strip, items, known.length, effort) - LOOSE)
+    effort = replace(effort, tries=round(effort.tries * (1 + eager * loose)))
+    if few:
         known = reorder(strip, items, known, effort)
     if known.row is None or known.length <= effort.enough:
         return known
@@ -73,11 +88,11 @@ def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found 
     return replace(better, tries=tries + better.tries)
 
 
-def _worth(strip: Strip, items: tuple[Item, ...], length: int, tries: int) -> int:
-    """More tries where the row is far longer than its area or its longest piece asks for.
+def _looseness(strip: Strip, items: tuple[Item, ...], length: int, effort: Effort) -> float:
+    """The share by which the row is longer than its area, or pieces too long or wide, ask for.
 
-    Both are the same whether pieces may be turned or not, and so are the tries.
+    All these are the same whether pieces may be turned or not, and so is what is tried.
     """
     area = sum(item.forms[0].area for item in items) / strip.width
-    least = max(area, *(item.forms[0].length for item in items))
-    return round(tries * (1 + EAGER * max(0.0, length / least - 1 - LOOSE)))
+    longest = max(item.forms[0].length for item in items)
+    return length / max(area, longest, effort.likely) - 1

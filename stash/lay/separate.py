@@ -18,24 +18,46 @@ import numpy as np
 
 from stash.lay.compact import pushed_apart
 from stash.lay.depths import PARTS, STEP
+from stash.lay.effort import Effort, Found
 from stash.lay.fields import Cell, Fields
-from stash.lay.table import Placed, length_of
+from stash.lay.table import Placed, length_of, order_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from stash.lay.effort import Effort
     from stash.lay.forms import Form
     from stash.lay.table import Item, Strip
 
 SHORTER = 0.005
 """Share of the best length by which the length given is shorter."""
-ROUNDS = 250
+ROUNDS = 100
 """Another beginning is made after so many rounds in which all overlaps together grew no less."""
 AFRESH = 0.3
 """How often that is any place for every piece; else two pieces of the best change places."""
 SIDEWAYS = 0.8
 """How often a piece moves to a place that is no better."""
+MOST_FORMS = 50
+"""With more forms, what is known of every pair of them would take a hundred megabytes."""
+
+
+def can_separate(strip: Strip, items: tuple[Item, ...]) -> bool:
+    """Nothing has to match, and not all pieces differ where there are many."""
+    forms = {form for item in items for form in item.forms}
+    return strip.lattice is None and len(forms) <= MOST_FORMS
+
+
+def separated(strip: Strip, items: tuple[Item, ...], start: Found, effort: Effort) -> Found:
+    """The shortest row found by `effort.comparisons` from `start`, in order along the cloth."""
+    best, left = start.row, effort.comparisons * effort.tries * len(items)
+    separation = Separation(strip, items, effort.seed)
+    while best is not None and left > 0 and length_of(best) > effort.enough:
+        looked = Effort(tries=left, enough=effort.enough)
+        row, tries = separation.look(best, length_of(best), looked)
+        best, left = row or best, left - tries
+    if best is None or best == start.row:
+        return start
+    best = tuple(sorted(best, key=lambda placed: (placed.x, placed.y)))
+    return Found(best, order_of(best, items), start.tries)
 
 
 class Separation:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from stash.lay.again import look_again
 from stash.lay.bounds import bound_of, least_length
+from stash.lay.careful import Careful
 from stash.lay.check import check
 from stash.lay.crossways_lay import lay_crossways
 from stash.lay.doubled import Folded, SingleEnd
@@ -17,7 +18,7 @@ from stash.lay.forms import FINE, sheet_width
 from stash.lay.gate_lay import lay_gate
 from stash.lay.key import QUICK_TRIES
 from stash.lay.obstacles import strip_of
-from stash.lay.open_lay import lay_open, open_copies, open_placements
+from stash.lay.open_lay import lay_open, open_copies, open_placements, row_of
 from stash.lay.part_fold import lay_folded_anywhere
 from stash.lay.problem import LayKind
 from stash.lay.result import Bound, Lay
@@ -99,8 +100,6 @@ def solve_carefully(
             progress,
         )
         return replace(again, solver="careful", seconds=time.perf_counter() - start)
-    from stash.lay.careful import Careful  # scipy, wanted for nothing else here
-
     validate(replace(problem, kind=LayKind.OPEN))
     plain = without_idle_rules(problem)
     quick = None
@@ -112,7 +111,12 @@ def solve_carefully(
     items = tuple(Item(forms) for forms in copies)
     with Careful(strip_of(plain), items, seconds, seed) as careful:
         quick = quick or solve(problem, kind=kind, seed=seed)  # the library is at work already
-        found = careful.search(told, least_length(quick.bound), round(quick.need * FINE))
+        found = careful.search(
+            told,
+            enough=least_length(quick.bound),
+            beat=round(quick.need * FINE),
+            start=row_of(items, quick.placements),
+        )
     if found.row is None or found.length / FINE >= quick.need:
         return replace(quick, solver="careful", seconds=time.perf_counter() - start)
     lay = unmeasured(plain, LayKind.OPEN, found.length, open_placements(plain, found.row))

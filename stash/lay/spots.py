@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from stash.lay.forms import Form
     from stash.lay.table import Placed
 
-REMEMBERED = 10_000
+REMEMBERED = 6_000
 Corner = tuple[int, int]
 
 

@@ -90,6 +90,12 @@ def length_of(row: tuple[Placed, ...]) -> int:
     return max((p.right for p in row), default=0)
 
 
+def order_of(row: tuple[Placed, ...], items: tuple[Item, ...]) -> tuple[Item, ...]:
+    """The items in the order of the row."""
+    whole = {id(form): item for item in items for form in item.forms}
+    return tuple(whole[id(placed.form)] for placed in row)
+
+
 def best_spot(strip: Strip, there: frozenset[Placed], item: Item) -> Placed | None:
     """The form that ends soonest, then starts soonest, then lies lowest."""
     best: tuple[int, int, int] | None = None

@@ -13,15 +13,16 @@ from lay_shapes import KITES, problems, rectangle
 from stash.lay.bounds import bound_of, least_length
 from stash.lay.check import check
 from stash.lay.compact import pushed_apart
-from stash.lay.effort import Effort
+from stash.lay.effort import Effort, Found
 from stash.lay.errors import LayError
 from stash.lay.forms import FINE, sheet_width
 from stash.lay.obstacles import strip_of
-from stash.lay.open_lay import lay_open, open_copies, open_placements
+from stash.lay.open_lay import open_copies, open_placements, row_of
 from stash.lay.problem import LayKind, Problem, Shape, Spot
-from stash.lay.separate import Separation
+from stash.lay.search import search
+from stash.lay.separate import Separation, separated
 from stash.lay.solve import unmeasured
-from stash.lay.table import Item, Placed, length_of
+from stash.lay.table import Item, Placed, length_of, order_of
 
 LEGS = (Shape("front", rectangle(1080, 320), 2), Shape("back", rectangle(1080, 380), 2))
 FLAW = (Spot(90.0, 60.0, 25.0),)
@@ -34,9 +35,10 @@ def searcher(problem: Problem, seed: int = 1) -> Separation:
 def first_row(problem: Problem) -> tuple[Placed, ...]:
     """A row by a single try; empty if something finds no room."""
     try:
-        return lay_open(problem, Effort(tries=1)).row or ()
+        items = tuple(map(Item, open_copies(problem)))
     except LayError:
         return ()
+    return search(strip_of(problem), items, Effort(tries=1)).row or ()
 
 
 def is_legal(problem: Problem, row: tuple[Placed, ...]) -> bool:
@@ -68,6 +70,37 @@ def test_what_is_found_is_legal_and_shorter(
     if row is not None:
         assert least <= length_of(row) < length_of(best)
         assert is_legal(problem, row)
+
+
+@settings(max_examples=40, deadline=None)
+@given(problems(), st.integers(0, 10_000))
+def test_what_a_quick_search_separates_is_legal_repeatable_and_never_longer(
+    problem: Problem, seed: int
+) -> None:
+    row = first_row(problem)
+    if not row:
+        return
+    items = tuple(map(Item, open_copies(problem)))
+    start = Found(row, order_of(row, items), 1)
+    effort = Effort(tries=1, comparisons=40, seed=seed)
+    found, again = (separated(strip_of(problem), items, start, effort) for _ in range(2))
+    assert found == again
+    assert found.row is not None
+    assert found.length <= start.length
+    assert found.order == order_of(found.row, items)
+    assert is_legal(problem, found.row)
+
+
+@settings(max_examples=40, deadline=None)
+@given(problems())
+def test_placements_lead_back_to_their_row(problem: Problem) -> None:
+    row = first_row(problem)
+    if not row:
+        return
+    items = tuple(map(Item, open_copies(problem)))
+    placements = open_placements(problem, row)
+    assert sorted(row_of(items, placements), key=str) == sorted(row, key=str)
+    assert row_of(items, (*placements, placements[0])) == ()  # one copy more than there is
 
 
 @settings(max_examples=40, deadline=None)
