@@ -97,11 +97,11 @@ def minimised(
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("mip_rel_gap", gap)
     solver.setOptionValue("time_limit", seconds)
-    limits = rows.limits
+    limits, values = rows.limits, rows.values
     solver.passModel(
         len(aim.cost),
         len(limits),
-        len(rows.values),
+        len(values),
         ROWWISE,
         LEAST,
         0.0,
@@ -112,7 +112,7 @@ def minimised(
         limits,
         rows.starts,
         rows.columns,
-        rows.values,
+        values,
         np.zeros(len(aim.cost), dtype=np.int32) if whole is None else whole,
     )
     solver.run()

@@ -92,15 +92,15 @@ def open_placements(problem: Problem, row: tuple[Placed, ...]) -> tuple[Placemen
 
 def row_of(items: tuple[Item, ...], placements: tuple[Placement, ...]) -> tuple[Placed, ...]:
     """The row of the items that these placements show; empty if they lie in ways they may not."""
-    forms = {(f.shape, f.turn, f.mirrored): f for item in items for f in item.forms}
+    ways = {(f.shape, f.turn, f.mirrored): (f, item.forms) for item in items for f in item.forms}
     left = Counter(item.forms for item in items)
-    whole = {id(form): item.forms for item in items for form in item.forms}
     row = []
     for placement in placements:
-        form = forms.get((placement.shape, placement.turn, placement.mirrored))
-        if form is None or not left[whole[id(form)]]:
+        way = ways.get((placement.shape, placement.turn, placement.mirrored))
+        if way is None or not left[way[1]]:
             return ()
-        left[whole[id(form)]] -= 1
+        form, alike = way
+        left[alike] -= 1
         x, y = map(min, zip(*form.outline, strict=True))
         start, low = map(min, zip(*placement.polygon, strict=True))
         row.append(Placed(form, round(start * FINE) - x, round(low * FINE) - y))

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from stash.lay.effort import Found
 from stash.lay.rework import SPREAD, hinted, score_of
-from stash.lay.table import Item, Placed, Strip, best_spot, ending, length_of
+from stash.lay.table import Item, Placed, Strip, best_spot, ending, length_of, order_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -104,8 +104,7 @@ class _Orders:
         return tuple(row)
 
     def _take(self, row: tuple[Placed, ...]) -> None:
-        order = tuple(self._whole[id(placed.form)] for placed in row)
-        self.best = Found(row, order, self.best.tries)
+        self.best = Found(row, order_of(row, self._items), self.best.tries)
 
     def _noisy_size(self, item: Item) -> float:
         return -item.forms[0].area * self._dice.uniform(LEAST, MOST)

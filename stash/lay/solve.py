@@ -100,6 +100,7 @@ def solve_carefully(
             progress,
         )
         return replace(again, solver="careful", seconds=time.perf_counter() - start)
+
     validate(replace(problem, kind=LayKind.OPEN))
     plain = without_idle_rules(problem)
     quick = None
