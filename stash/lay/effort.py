@@ -14,9 +14,9 @@ if TYPE_CHECKING:
 ORDERS = 50
 """Pieces put down in other orders for every try, where a lay is worth it: open ones and plain
 folded ones. The other lays of two layers seldom win, and are searched several times each."""
-COMPARISONS = 30
-"""Comparisons of all places for every form of every piece and every try: open lays only, since
-what lies at a fold cannot be moved just anywhere."""
+COMPARISONS = 50
+"""Comparisons of all places for every piece and every try: open lays only, since what lies at a
+fold cannot be moved just anywhere."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,7 @@ class Effort:
     orders: int = 0
     """Pieces put down in other orders for every try, where there are few; 0: no other orders."""
     comparisons: int = 0
-    """Comparisons of all places for every form and every try, where pieces are separated."""
+    """Comparisons of all places for every piece and every try, where pieces are separated."""
     seed: int = 1
     deadline: float | None = None
     """`time.monotonic()` value; None: count tries only."""

@@ -48,8 +48,7 @@ def can_separate(strip: Strip, items: tuple[Item, ...]) -> bool:
 
 def separated(strip: Strip, items: tuple[Item, ...], start: Found, effort: Effort) -> Found:
     """The shortest row found by `effort.comparisons` from `start`, in order along the cloth."""
-    forms = sum(len(item.forms) for item in items)
-    best, left = start.row, effort.comparisons * effort.tries * forms
+    best, left = start.row, effort.comparisons * effort.tries * len(items)
     separation = Separation(strip, items, effort.seed)
     while best is not None and left > 0 and length_of(best) > effort.enough:
         looked = Effort(tries=left, enough=effort.enough)
