@@ -37,9 +37,17 @@ class Bar:
         else:
             click.echo(f"{done} of {total} {what}", err=True)
 
+    def say(self, words: str) -> None:
+        """A line of its own; the bar is drawn anew below it."""
+        self._clear()
+        click.echo(words, err=True)
+
     def __enter__(self) -> Bar:
         return self
 
     def __exit__(self, *_: object) -> None:
+        self._clear()
+
+    def _clear(self) -> None:
         if self._drawn and self._live:
             click.echo("\r\x1b[K", err=True, nl=False)

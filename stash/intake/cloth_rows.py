@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from stash.cloth.record import Cloth, FibreShare
 from stash.errors import BadInputError, StashError
 from stash.intake import words
+from stash.intake.cloth_shapes import refuse_shapeless
 from stash.intake.file_bytes import file_text
 from stash.intake.shape_words import read_flaws, read_mm, read_outline
 from stash.intake.typed import READERS
@@ -119,6 +120,8 @@ def _cloth(where: str, row: dict[str | Any, str | Any], problems: Problems) -> C
         problems.doubt(
             where, "the selvedges take up the whole width.", "Correct width or selvedge."
         )
+    if not problems.exact:
+        problems.attempt(where, lambda: refuse_shapeless(cloth))
     return cloth
 
 

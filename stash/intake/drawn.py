@@ -5,10 +5,15 @@ x runs to the right and y down the sheet, as one sees it, whatever the file says
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
@@ -71,14 +76,13 @@ class Drawing:
     """What was left out or taken for something, each a sentence."""
     true_size: bool = True
     """The file says how large it is."""
+    unit_may_be_said: bool = False
+    """It is of a kind whose unit somebody may type."""
     points: int = 0
 
     def add(self, stroke: Stroke) -> None:
         """Keep a stroke; BadInputError when the drawing is no longer one of this world."""
-        if not all(abs(v) <= FARTHEST_MM for p in stroke.points for v in p):
-            raise BadInputError(
-                f"{self.file} draws something farther than 1 km away.", "Check its scale."
-            )
+        self.check_reach(stroke.points)
         self.points += len(stroke.points)
         if self.points > MOST_POINTS or len(self.strokes) >= MOST_STROKES:
             raise BadInputError(
@@ -87,6 +91,19 @@ class Drawing:
             )
         if len(stroke.points) > 1 or (stroke.points and stroke.means is Means.NOTCH):
             self.strokes.append(stroke)
+
+    def check_reach(self, points: Iterable[Point]) -> None:
+        """Refuse points that lie on no sheet, or nowhere at all, with BadInputError."""
+        numbers = [v for p in points for v in p]
+        if not all(map(math.isfinite, numbers)):
+            raise BadInputError(
+                f"{self.file} holds a number that cannot be read.",
+                "Save it again from the program it was drawn with.",
+            )
+        if not all(abs(v) <= FARTHEST_MM for v in numbers):
+            raise BadInputError(
+                f"{self.file} draws something farther than 1 km away.", "Check its scale."
+            )
 
     def note(self, sentence: str) -> None:
         """Keep a remark, once."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.garment.pattern import Grain, Piece
-from stash.geometry.ring import bounds, signed_area
+from stash.geometry.ring import bounds
 from stash.intake.drawn import Means
 from stash.intake.drawn_notches import laid_notches
 from stash.intake.drawn_place import (
@@ -123,7 +123,10 @@ def read_sheet(drawing: Drawing, asked: Asked) -> Sheet:
 def _nothing(drawing: Drawing) -> BadInputError:
     told = f"{drawing.file} holds no closed outline as large as a piece"
     if drawing.true_size:
-        return BadInputError(f"{told}.", "Draw each piece as one closed line at its true size.")
+        hint = "Draw each piece as one closed line at its true size"
+        if drawing.unit_may_be_said:
+            hint += ", or say the unit the file is really in: --unit mm, cm or in"
+        return BadInputError(f"{told}.", f"{hint}.")
     return BadInputError(
         f"{told}, and it does not say how large it is.",
         "Say the unit of a DXF (--unit in), or give the drawing a real width and height.",
@@ -262,8 +265,6 @@ def _piece(
             guessed.append("its fold is taken to be its longest straight edge along the grain")
     else:
         placed = lay_along(ring, direction)
-    if len(placed.ring) < 3 or signed_area(placed.ring) <= 0:
-        raise BadInputError("it has no area.", "Draw it at its true size.")
     refuse_unlayable(LayShape(name, placed.ring, said.copies, on_fold), "it")
     return Piece(
         name=name,

@@ -6,9 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from shapely.geometry import Polygon
+
 from stash.errors import BadInputError
 from stash.geometry.affine import Affine, scaled, shifted, turned
-from stash.geometry.ring import anticlockwise, bounds, clean
+from stash.geometry.ring import bounds, clean, signed_area
 from stash.lay.errors import BadOutlineError
 from stash.lay.validate import check_outline
 
@@ -23,6 +25,13 @@ ON_FOLD_MM = 0.25
 """Points this near to the fold lie on it."""
 SHORTEST_FOLD_MM = 10.0
 PARALLEL_DEGREES = 3.0
+SAME_MM = 0.02
+"""Points nearer than this are one point."""
+ROUNDED_MM = 0.01
+"""How much a width may lose by rounding."""
+NARROWEST_MM = 3.0
+"""A piece nowhere as wide is a stray line, or its drawing is read in the wrong unit: the finest
+cord is cut no narrower (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +45,11 @@ class Placed:
 
 
 def lay_along(ring: Ring, direction: Point) -> Placed:
-    """The ring turned until `direction` runs from left to right, its corner at the origin."""
+    """The ring turned until `direction` runs from left to right, its corner at the origin.
+
+    Raises:
+        BadInputError: It has no area.
+    """
     turn = turned(-math.degrees(math.atan2(direction[1], direction[0])))
     return _settled(ring, turn)
 
@@ -51,7 +64,7 @@ def lay_on_fold(ring: Ring, direction: Point, fold: Line | None, upper: bool) ->
         upper: Prefer the upper edge, as our own drawings have it.
 
     Raises:
-        BadInputError: There is no straight edge to fold at.
+        BadInputError: It has no area, or no straight edge to fold at.
     """
     crosswise = False
     if fold is not None:
@@ -114,6 +127,8 @@ def _upper_edge(ring: Ring, direction: Point) -> _Edge | None:
 def refuse_unlayable(shape: Shape, called: str) -> None:
     """Say at once what a lay would say of this piece later: its size, its fold edge.
 
+    A lay takes a hairline too; nobody cuts one.
+
     Raises:
         BadInputError: Its message begins with what the piece is `called`.
     """
@@ -121,6 +136,13 @@ def refuse_unlayable(shape: Shape, called: str) -> None:
         check_outline(shape)
     except BadOutlineError as error:
         raise BadInputError(f"{called} {error.what}", error.hint) from error
+    # Of a half opened out the widest place is twice as wide.
+    least = NARROWEST_MM / 2 if shape.on_fold else NARROWEST_MM
+    if Polygon(shape.outline).buffer(-(least - ROUNDED_MM) / 2).is_empty:
+        raise BadInputError(
+            f"{called} is nowhere {NARROWEST_MM:g} mm wide.",
+            "Check the unit of the drawing, or leave this line out.",
+        )
 
 
 def upper_fold(ring: Ring, direction: Point, guessed: list[str]) -> Line | None:
@@ -169,9 +191,12 @@ def _settled(ring: Ring, place: Affine) -> Placed:
 
 
 def _tidy(ring: Ring) -> Ring:
-    """To a thousandth of a millimetre, without repeated points."""
+    """To a thousandth of a millimetre, without repeated points; what is left has an area."""
     rounded = tuple((round(x, 3) + 0.0, round(y, 3) + 0.0) for x, y in ring)
-    return anticlockwise(clean(rounded, 0.02))
+    tidy = clean(rounded, SAME_MM)
+    if len(tidy) < 3 or signed_area(tidy) <= 0:
+        raise BadInputError("it has no area.", "Draw it at its true size.")
+    return tidy
 
 
 def _edge(ring: Ring, height: float) -> float:

@@ -17,7 +17,7 @@ from ezdxf.entities.text import Text
 
 from stash.errors import BadInputError
 from stash.geometry.affine import Affine, scaled
-from stash.intake.drawn import FARTHEST_MM, Drawing, Means, Stroke, Writing
+from stash.intake.drawn import Drawing, Means, Stroke, Writing
 from stash.intake.dxf_layers import LAYERS, cut_words, grading_note, mm_of_units, said_pairs
 from stash.intake.dxf_text import UNREADABLE, open_dxf
 
@@ -51,7 +51,7 @@ def read_dxf_drawing(path: Path, unit_mm: float | None = None) -> Drawing:
         BadInputError: it is no DXF, or holds something that cannot be read.
     """
     document = open_dxf(path)
-    drawing = Drawing(path.name)
+    drawing = Drawing(path.name, unit_may_be_said=True)
     try:
         _check_amount(path.name, document)
         scale = _scale(drawing, document, unit_mm)
@@ -136,7 +136,7 @@ def _read_piece(drawing: Drawing, owner: str, entities: list[DXFEntity], scale: 
         if means is Means.NOTCH and entity.dxftype() == "POINT":
             x, y, _ = entity.dxf.get("location", (0.0, 0.0, 0.0))
             drawing.add(Stroke((scale((x, y)),), layers=layers, means=means, owner=owner))
-        for stroke in _strokes(entity, scale):
+        for stroke in _strokes(drawing, entity, scale):
             drawing.add(
                 Stroke(
                     stroke.points,
@@ -162,7 +162,7 @@ def _read_plain(drawing: Drawing, document: Document, scale: Affine) -> None:
         if text := _plain(entity):
             x, y, _ = entity.dxf.get("insert", (0.0, 0.0, 0.0))
             drawing.writings.append(Writing(text, scale((x, y)), layers))
-        for stroke in _strokes(entity, scale):
+        for stroke in _strokes(drawing, entity, scale):
             drawing.add(Stroke(stroke.points, closed=stroke.closed, layers=layers))
 
 
@@ -173,7 +173,7 @@ def _plain(entity: DXFEntity) -> str:
     return " ".join(entity.dxf.get("text", "").split()) if isinstance(entity, Text) else ""
 
 
-def _strokes(entity: DXFEntity, scale: Affine) -> Iterator[Stroke]:
+def _strokes(drawing: Drawing, entity: DXFEntity, scale: Affine) -> Iterator[Stroke]:
     """The lines of an entity, curves made straight."""
     if entity.dxftype() in _SKIPPED:
         return
@@ -181,8 +181,8 @@ def _strokes(entity: DXFEntity, scale: Affine) -> Iterator[Stroke]:
         path = dxf_path.make_path(entity)
     except TypeError:
         return
-    if not all(abs(v) <= FARTHEST_MM for p in path.control_vertices() for v in scale((p.x, p.y))):
-        raise BadInputError("It draws something farther than 1 km away.", "Check its scale.")
+    # Looked at before curves are made straight, which takes without end where one is too large.
+    drawing.check_reach(scale((p.x, p.y)) for p in path.control_vertices())
     for part in path.sub_paths():
         flat = [scale((p.x, p.y)) for p in part.flattening(FLAT_MM / abs(scale.a), segments=4)]
         closed = part.is_closed and len(flat) > 3

@@ -66,7 +66,9 @@ def read_svg_drawing(path: Path) -> Drawing:
             # The last one in comes out first, and the drawing's own order is kept.
             waiting.extend(reversed(_met(drawing, named, spot)))
     except BadInputError as error:
-        raise BadInputError(f"{path.name}: {error.message}", error.hint) from error
+        is_told = error.message.startswith(path.name)
+        told = error.message if is_told else f"{path.name}: {error.message}"
+        raise BadInputError(told, error.hint) from error
     return drawing
 
 

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 ORDERS = 50
 """Pieces put down in other orders for every try, where a lay is worth it: open ones and plain
 folded ones. The other lays of two layers seldom win, and are searched several times each."""
-COMPARISONS = 50
+COMPARISONS = 40
 """Comparisons of all places for every piece and every try: open lays only, since what lies at a
 fold cannot be moved just anywhere."""
 

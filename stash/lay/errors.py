@@ -12,18 +12,23 @@ class LayError(BadInputError):
 
 
 class TooNarrowError(LayError):
-    """A piece is wider than the cloth. `piece` names it, `across` is what it
-    wants in mm, `width` what there is; shown rounded up and down, so never alike."""
+    """A piece is wider than the cloth, or than one of its two layers if `doubled`. `piece` names
+    it, `across` is what it wants in mm, `width` what there is; shown rounded up and down, so
+    never alike."""
 
-    def __init__(self, piece: str, across: float, width: float) -> None:
+    def __init__(self, piece: str, across: float, width: float, doubled: bool = False) -> None:
+        cloth = "one of the two layers" if doubled else "the cloth"
         super().__init__(
             f"{piece} is {math.ceil(across) / 10:.1f} cm across"
-            f" and the cloth only {math.floor(width) / 10:.1f} cm.",
-            "Choose a wider cloth, or cut that piece in two with a seam.",
+            f" and {cloth} only {math.floor(width) / 10:.1f} cm.",
+            "Lay this cloth open."
+            if doubled
+            else "Choose a wider cloth, or cut that piece in two with a seam.",
         )
         self.piece = piece
         self.across = across
         self.width = width
+        self.doubled = doubled
 
 
 class NoRoomError(LayError):

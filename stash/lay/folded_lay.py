@@ -65,7 +65,7 @@ def lay_folded(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folde
         if not items:
             return Layers(0, 0, (), (fold,), None)
         ready = tuple(spaced(items, below=half_gap(problem)))
-        check_widths(problem, [item.forms for item in ready], half)
+        check_widths(problem, [item.forms for item in ready], half, doubled=True)
         harder = replace(effort, orders=ORDERS)
         found = search(folded_strip_of(problem, half, half), narrowed(ready, half), harder)
         if found.row is None:
@@ -89,11 +89,21 @@ def narrowed(items: tuple[Item, ...], width: int) -> tuple[Item, ...]:
 
 
 def sort_out(problem: Problem) -> Sorted:
-    """What lies doubled about a lengthwise fold, and what is cut from a single layer."""
+    """What lies doubled about a lengthwise fold, and what is cut from a single layer.
+
+    A half whose grain runs across its fold edge, or on the bias, cannot lie at such a fold: it
+    is opened out and cut single.
+    """
     doubled: list[Item] = []
     singles: list[Item] = []
+    can_waste = True
     for index, shape in enumerate(problem.shapes):
         turns = turns_allowed(shape, problem.nap)
+        if shape.on_fold and not _meets_fold(turns):
+            whole = forms_in(problem, index, whole_outline(shape), turns, (False,))
+            singles += [Item(whole)] * shape.copies
+            can_waste = False
+            continue
         if shape.on_fold:
             doubled += [Item(_at_fold(problem, index, turns), at_fold=True)] * shape.copies
             continue
@@ -103,7 +113,7 @@ def sort_out(problem: Problem) -> Sorted:
         for copy in range(2 * pairs, shape.copies):
             flags = (shape.mirrored and copy % 2 == 1,)
             singles.append(Item(forms_in(problem, index, shape.outline, turns, flags)))
-    return Sorted(tuple(doubled), tuple(singles))
+    return Sorted(tuple(doubled), tuple(singles), can_waste)
 
 
 def pairs_up(shape: Shape) -> bool:
@@ -113,6 +123,11 @@ def pairs_up(shape: Shape) -> bool:
     return len(forms_of(shape.outline, 0, (0,), (False, True), match=match_of(shape))) == 1
 
 
+def _meets_fold(turns: tuple[int, ...]) -> bool:
+    """One of the turns leaves the fold edge along the cloth."""
+    return any(t % 180 == 0 for t in turns)
+
+
 def _at_fold(problem: Problem, index: int, turns: tuple[int, ...]) -> tuple[Form, ...]:
     """A half with its fold edge on y = 0: it may be mirrored end to end where turning is free.
 
@@ -120,7 +135,9 @@ def _at_fold(problem: Problem, index: int, turns: tuple[int, ...]) -> tuple[Form
     keeps it on the fold and is, opened out, the whole piece turned by 180.
     """
     outline = flatten_fold(problem.shapes[index].outline)
-    forms = forms_in(problem, index, outline, (0,), (False,))
+    forms: tuple[Form, ...] = ()
+    if any(t % 360 == 0 for t in turns):
+        forms += forms_in(problem, index, outline, (0,), (False,))
     if any(t % 360 == 180 for t in turns):
         forms += forms_in(problem, index, outline, (180,), (True,))
     return tuple(form for form in forms if not form.off)

@@ -224,8 +224,12 @@ def padded(form: Form, before: int = 0, below: int = 0, above: int = 0) -> Form:
     )
 
 
-def check_widths(problem: Problem, copies: Iterable[tuple[Form, ...]], width: int) -> None:
+def check_widths(
+    problem: Problem, copies: Iterable[tuple[Form, ...]], width: int, doubled: bool = False
+) -> None:
     """Refuse copies that are wider than `width` (solver units) in every form they may take.
+
+    `doubled`: that is the width of one of two layers, not of the cloth.
 
     Raises:
         TooNarrowError: names the piece that needs most.
@@ -234,7 +238,7 @@ def check_widths(problem: Problem, copies: Iterable[tuple[Form, ...]], width: in
     widest = max(narrowest, key=lambda form: form.across, default=None)
     if widest is not None and widest.across > width:
         name = problem.shapes[widest.shape].name
-        raise TooNarrowError(name, widest.across / FINE, width / FINE)
+        raise TooNarrowError(name, widest.across / FINE, width / FINE, doubled)
 
 
 def turns_allowed(shape: Shape, nap: bool) -> tuple[int, ...]:

@@ -69,7 +69,7 @@ def _lay(problem: Problem, items: tuple[Item, ...], effort: Effort) -> Layers:
 
     So freedom to turn never chooses a worse line than the same pieces without it.
     """
-    check_widths(problem, [item.forms for item in items], half_width(problem))
+    check_widths(problem, [item.forms for item in items], half_width(problem), doubled=True)
     first, dealt = _best_split(problem, tuple(on_grain(upright(item)) for item in items))
     rows = []
     for strip, hand, row in zip(_strips(problem, first), dealt.hands, dealt.rows, strict=True):

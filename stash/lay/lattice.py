@@ -16,7 +16,7 @@ from stash.lay.errors import LayError
 from stash.lay.forms import FINE, GRID, sheet_width
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from stash.geometry.ring import IntRing
     from stash.lay.ground import Ground
@@ -78,13 +78,26 @@ class Lattice:
             yield max(x, 0), number
             number += 1
 
-    def heights(self, mark: int, line: int, top: int) -> Iterator[int]:
-        """Places y with 0 <= y <= top on a line where there is a repeat across, lowest first."""
+    def heights(self, mark: int, line: int, top: int, spans: list[Span]) -> Iterator[int]:
+        """Places y with 0 <= y <= top on a line where there is a repeat across, lowest first.
+
+        None is within one of the `spans`, which are in order.
+        """
+        step = 2 if self.half_drop else 1
         number = math.ceil((mark - self.middle) / self.across - GRID / self.across)
+        if self.half_drop:
+            number += (number - line) % 2
+        low, taken = 0, len(spans)
         while (y := _on_grid(self.middle + number * self.across - mark)) <= top + GRID:
-            if not self.half_drop or (number - line) % 2 == 0:
-                yield min(max(y, 0), top)
-            number += 1
+            y = min(max(y, 0), top)
+            while low < taken and spans[low][1] - HAIR <= y:
+                low += 1
+            if low == taken or y <= spans[low][0] + HAIR:
+                yield y
+                number += step
+            else:  # on to the first at which this span has ended
+                beyond = math.floor((spans[low][1] - HAIR - y) / (step * self.across))
+                number += step * max(1, beyond)
 
 
 def lattice_of(problem: Problem) -> Lattice | None:
@@ -105,9 +118,9 @@ def spot_on(lattice: Lattice, ground: Ground, mark: tuple[int, int]) -> tuple[in
     """The free place with the smallest x, then y, whose mark lies on the lattice."""
     for x, line in lattice.lines(mark[0], ground.reach):
         spans = list(_taken(ground, x))
+        wanted: Iterable[int]
         if lattice.across:
-            heights = lattice.heights(mark[1], line, ground.top)
-            wanted = [y for y in heights if not _within(y, spans)]
+            wanted = lattice.heights(mark[1], line, ground.top, joined(spans))
         else:
             wanted = [y for low in _openings(spans, ground.top) for y in _near(low, ground.top)]
         for y in wanted:
@@ -120,6 +133,17 @@ def _openings(spans: list[Span], top: int) -> list[float]:
     """The lower ends of what is free on a line, lowest first."""
     ends = {0.0} | {high for _, high in spans if 0 < high <= top + HAIR}
     return sorted(y for y in ends if not _within(y, spans))
+
+
+def joined(spans: list[Span]) -> list[Span]:
+    """The same stretches in order, those that overlap as one."""
+    out: list[Span] = []
+    for low, high in sorted(spans):
+        if out and low + HAIR < out[-1][1] - HAIR:
+            out[-1] = (out[-1][0], max(out[-1][1], high))
+        else:
+            out.append((low, high))
+    return out
 
 
 def _near(y: float, top: int) -> list[int]:

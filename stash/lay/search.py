@@ -1,4 +1,4 @@
-"""The search of every lay: beams, other orders, then reworking; bounded and repeatable."""
+"""The search of every lay: beams, other orders, reworking, pushing together; repeatable."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from stash.lay.beam import FEW, beam
+from stash.lay.compact import compact
 from stash.lay.effort import Effort, Found
 from stash.lay.forms import stands_upright
 from stash.lay.orders import reorder
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
 LOOSE = 0.15
 """Share above the least thinkable length from which more tries are worth their time."""
 EAGER, LESS_EAGER = 30, 5
-"""Tries grow by so many times the share above that; the lesser where pieces were separated."""
+"""Tries grow by so many times the share above that; the lesser where pieces were separated, or
+have to meet a print."""
 TIGHT = 0.05
 """Share above the least thinkable length up to which pieces are not separated."""
 
@@ -64,7 +66,7 @@ def _only(item: Item, forms: tuple[Form, ...]) -> Item:
 
 
 def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found | None) -> Found:
-    """Beams; then other orders and reworking of the best of them, or of what is there already."""
+    """Beams, all at once where few, other orders and reworking: of the best, or what is there."""
     known = start if start is not None and start.row is not None else None
     state = beam(strip, items, known.length if known else None, effort.enough)
     tries = 1 + (start.tries if start else 0)
@@ -73,11 +75,13 @@ def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found 
     if known is None:
         return Found(None, items, tries)
     few = len(items) <= FEW
-    eager = EAGER
+    # A print leaves gaps however hard one looks, and finding a place on it takes long.
+    eager, apart = EAGER if strip.lattice is None else LESS_EAGER, False
     if few and effort.comparisons and can_separate(strip, items):
         eager = LESS_EAGER
-        if _looseness(strip, items, known.length, effort) > TIGHT:
-            known = separated(strip, items, known, effort)
+        apart = _looseness(strip, items, known.length, effort) > TIGHT
+    if apart:
+        known = separated(strip, items, known, effort)
     loose = max(0.0, _looseness(strip, items, known.length, effort) - LOOSE)
     effort = replace(effort, tries=round(effort.tries * (1 + eager * loose)))
     if few:
@@ -85,6 +89,8 @@ def _search(strip: Strip, items: tuple[Item, ...], effort: Effort, start: Found 
     if known.row is None or known.length <= effort.enough:
         return known
     better = rework(strip, known.order, known.row, effort)
+    if apart and better.row is not None:
+        better = replace(better, row=compact(strip, better.row))
     return replace(better, tries=tries + better.tries)
 
 

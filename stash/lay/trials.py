@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 
 MOST_STARTS = 4
 """Places for the print to begin that are tried."""
-SAME_MM = 0.01
+SAME_MM = 10.0
+"""Places nearer each other than that are tried once: a start elsewhere gains less than it."""
 
 
 def trials(problem: Problem) -> tuple[Problem, ...]:

@@ -21,4 +21,5 @@ def narrow_words(error: TooNarrowError, system: System) -> str:
     wants = Length.from_mm(error.across).ceil_to(EIGHTH_INCH)
     has = -(-Length.from_mm(error.width)).ceil_to(EIGHTH_INCH)
     shown = [show_length(length, system, Measure.WIDTH) for length in (wants, has)]
-    return f"{error.piece} is {shown[0]} across and the cloth only {shown[1]}."
+    cloth = "one of the two layers" if error.doubled else "the cloth"
+    return f"{error.piece} is {shown[0]} across and {cloth} only {shown[1]}."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from stash.cloth.washing import shrinkage, washed_usable_width
 from stash.config import System
@@ -26,27 +26,13 @@ if TYPE_CHECKING:
     from stash.cloth.record import Cloth
     from stash.garment.make import Make
     from stash.garment.pattern import Pattern
-    from stash.lay.result import Lay
     from stash.pairing.block_curve import Laid
+    from stash.pairing.book import KnownLays, LayBook
 
 MATCHED = (Role.MAIN, Role.CONTRAST)
 """Roles whose print is seen, so its repeat has to match."""
 FINEST_MM = 5
 """Nobody matches a finer repeat: cutting and sewing stray by more (common practice)."""
-
-
-class KnownLays(Protocol):
-    """Lays already worked out, by their key; a mapping is one."""
-
-    def get(self, key: str, /) -> Lay | None:
-        """The lay kept under `key`, or None."""
-
-
-class LayBook(KnownLays, Protocol):
-    """Where they are kept."""
-
-    def put(self, key: str, lay: Lay) -> None:
-        """Keep `lay` under `key`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,7 +158,7 @@ def problem_of(question: Question) -> Problem:
         more = _shapes(question, make, pattern, role)
         shapes += tuple(replace(shape, name=f"{shape.name} ({number})") for shape in more)
     meets = any(shape.match is not None for shape in shapes)
-    return Problem(
+    problem = Problem(
         shapes=times_over(shapes, question.times),
         width=float(question.width.nm // NM_PER_MM),
         nap=question.nap,
@@ -183,6 +169,12 @@ def problem_of(question: Question) -> Problem:
         gap=question.gap.mm,
         repeat=question.repeat if meets else None,
     )
+    if not problem.matches or not (problem.has_flaws or problem.outline):
+        return problem
+    # It brings a geometry library: nothing but a print on a flawed cloth or a remnant needs it.
+    from stash.lay.slide import free_to_slide
+
+    return free_to_slide(problem)
 
 
 def _shapes(question: Question, make: Make, pattern: Pattern, role: Role) -> tuple[Shape, ...]:
@@ -323,7 +315,10 @@ class Needs:
             try:
                 lay = solve(problem, kind=kind, seed=self.seed)
             except TooNarrowError as error:
-                return unknown(narrow_words(error, self.system), too_narrow=error.piece)
+                words = narrow_words(error, self.system)
+                if error.doubled:  # it is not the cloth that is too narrow
+                    return unknown(f"{words} {error.hint}")
+                return unknown(words, too_narrow=error.piece)
             except NoRoomError as error:
                 return unknown(error.message, no_room=error.piece)
             except LayError as error:

@@ -168,7 +168,10 @@ def lengthened(need: Need, repeat: Length) -> Need:
     if need.length is None:
         return need
     if need.lay is not None and need.lay.repeat_at is not None:
-        why = f"{need.why} One repeat more, because the print may begin anywhere on the cloth."
+        why = (
+            f"{need.why} One repeat more, because the print may begin anywhere on the cloth."
+            " The lay slides along until it meets it, and is clear of flaws and edges then too."
+        )
         return replace(_longer(need, repeat), why=why)
     extra = repeats_to_order(need.length, repeat, 1) - need.length
     why = f"{need.why} Rounded up to whole repeats, and one more to match the print."

@@ -22,7 +22,7 @@ from stash.report.lay_marks import (
     repeat_lines,
 )
 from stash.report.lay_notches import notch_ticks
-from stash.report.lay_words import fold_words
+from stash.report.lay_words import fold_words, size_words, wash_words
 from stash.report.svg_marks import ruler_across, ruler_along, text
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
@@ -111,7 +111,7 @@ def _head(laid: LaidOut, lay: Lay, system: System) -> list[tuple[str, float]]:
         return show_length(length, system, measure)
 
     drawn = shown(Length.from_mm(lay.need), Measure.NEED)
-    size = f", size {laid.size}" if laid.size else ""
+    size = f", {words}" if (words := size_words(laid)) else ""
     width = shown(laid.usable_width, Measure.WIDTH)
     facts = f"{drawn} of {width} {laid.width_words}, {lay.kind}, {laid.nap_words}{size}"
     bound = shown(Length.from_mm(lay.bound.length), Measure.SPARE)
@@ -123,7 +123,8 @@ def _head(laid: LaidOut, lay: Lay, system: System) -> list[tuple[str, float]]:
     need = laid.need.length
     if need is not None and abs(need.mm - lay.need) > 1:
         lines.append((f"Needed in all: {shown(need, Measure.NEED)}. {laid.need.why}", 16.0))
-    lines += [(" ".join(words.split()), 16.0) for words in fold_words(lay, system)]
+    more = (*wash_words(laid, system), *fold_words(lay, system))
+    lines += [(" ".join(words.split()), 16.0) for words in more]
     return lines
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from stash.report.columns import wrapped
 from stash.report.lay_cells import draw_lay
 from stash.report.lay_notches import notch_ticks
-from stash.report.lay_words import fold_words, folded_words, several_words
+from stash.report.lay_words import fold_words, folded_words, several_words, size_words, wash_words
 from stash.report.plan_text import how_sure
 from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
@@ -55,15 +55,12 @@ def drawing_text(
 def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
     """What a person at the table wants to know, a line for each."""
     need = laid.need
-    lines = []
+    lines = [f"Pattern    {words}"] if (words := size_words(laid)) else []
     if need.length is not None:
         width = show_length(laid.usable_width, system, Measure.WIDTH)
         wants = _wants(laid, need.length, system)
         lines.append(f"Need       {wants} of {width} {laid.width_words}, {laid.nap_words}")
-    if laid.cut_from_shelf is not None and any(laid.shrinkage):
-        cut = show_length(laid.cut_from_shelf, system, Measure.NEED)
-        lost = f"{laid.shrinkage[0]:g} % in length, {laid.shrinkage[1]:g} % in width"
-        lines.append(f"Before     the first wash {cut} is to be cut off; it takes {lost}")
+    lines += wash_words(laid, system)
     lines += several_words(laid.several, system)
     lines += _spare(laid, system)
     lines.append(f"Sureness   {how_sure(need, system)}: {need.why}")

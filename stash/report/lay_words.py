@@ -1,5 +1,5 @@
 """Words about a lay that only some lays have: where it is folded, how much longer another
-kind would be, for how many makes."""
+kind would be, for how many makes, in which size, what the first wash takes."""
 
 from __future__ import annotations
 
@@ -37,6 +37,21 @@ def folded_words(laid: LaidOut, system: System) -> str:
     if laid.folded is None or laid.need.length is None:
         return ""
     return f"folded {longer_words(laid.folded, laid.need.length, system)}"
+
+
+def size_words(laid: LaidOut) -> str:
+    """`size M, view A`; empty where the pattern has neither."""
+    named = (("size", laid.size), ("view", laid.view))
+    return ", ".join(f"{what} {name}" for what, name in named if name)
+
+
+def wash_words(laid: LaidOut, system: System) -> tuple[str, ...]:
+    """What to cut off a cloth that is still to be washed, and what the wash takes."""
+    if laid.cut_from_shelf is None or not any(laid.shrinkage):
+        return ()
+    cut = show_length(laid.cut_from_shelf, system, Measure.NEED)
+    lost = f"{laid.shrinkage[0]:g} % in length, {laid.shrinkage[1]:g} % in width"
+    return (f"Before     the first wash {cut} is to be cut off; it takes {lost}",)
 
 
 def fold_words(lay: Lay, system: System) -> tuple[str, ...]:

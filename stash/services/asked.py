@@ -12,7 +12,7 @@ from stash.lay.problem import Spot
 from stash.pairing.needs import Question, question_for, repeat_of
 from stash.pairing.times import MOST_TIMES
 from stash.services.pairing import chosen_role, pair_make
-from stash.services.print_words import read_flaw, read_print
+from stash.services.print_words import flaw_on, read_print
 from stash.store import cloths
 from stash.units.parse_length import parse_length, parse_width
 
@@ -98,7 +98,7 @@ def asked_of(stash: Stash, whole: Whole, make: Make, role: Role | str, how: How)
 
     Raises:
         BadInputError: A pattern without cloth or width, both of them, a width that is none, or
-            selvedges kept on a remnant.
+            selvedges kept on a remnant, or a flaw that lies beside the cloth.
     """
     chosen = chosen_role(whole, make, role)
     cloth, width = how.get("cloth"), how.get("width")
@@ -154,7 +154,9 @@ def _on_cloth(whole: Whole, make: Make, role: Role, cloth: Cloth, how: How) -> A
     if typed := how.get("repeat"):
         along, across, half_drop = read_print(typed)
         cloth = replace(cloth, repeat_length=along, repeat_width=across, half_drop=half_drop)
-    cloth = replace(cloth, flaws=(*cloth.flaws, *map(read_flaw, how.get("flaws") or ())))
+    between = cloth.width - cloth.selvedge - cloth.selvedge
+    more = (flaw_on(typed, between) for typed in how.get("flaws") or ())
+    cloth = replace(cloth, flaws=(*cloth.flaws, *more))
     if keep and cloth.outline:
         raise BadInputError(
             f"{cloth.name} is a remnant: pieces are laid within its outline.",
@@ -179,12 +181,13 @@ def _repeat(how: How, role: Role) -> Repeat | None:
 
 def _on_width(whole: Whole, make: Make, role: Role, width: Length, how: How) -> Asked:
     keep = bool(how.get("keep_selvedges"))
-    usable = width if keep else width - USUAL_SELVEDGE - USUAL_SELVEDGE
+    between = width - USUAL_SELVEDGE - USUAL_SELVEDGE
+    usable = width if keep else between
     if usable.nm <= 0:
         raise BadInputError(
             "Nothing is left of this width between the selvedges.", "Type a width such as 140 cm."
         )
-    flaws = tuple(map(read_flaw, how.get("flaws") or ()))
+    flaws = tuple(flaw_on(typed, between) for typed in how.get("flaws") or ())
     aside = USUAL_SELVEDGE.mm if keep else 0.0
     question = Question(
         make=make,

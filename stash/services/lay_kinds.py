@@ -9,7 +9,7 @@ from stash.lay.problem import LayKind
 from stash.report.records import KindRow, KindTable
 from stash.services.asked import asked_of
 from stash.services.laybook import StashLays
-from stash.services.laying import judge, need_of
+from stash.services.laying import judge, need_of, way_out
 from stash.services.solving import doubtful, prepared
 from stash.services.subject import make_or_pattern
 from stash.services.whole import read_whole
@@ -68,7 +68,8 @@ def lay_kinds(
     needs = prepared(stash, questions, book=book, progress=progress, cancelled=cancelled)
     found = {kind: need_of(one, needs) for kind, one in each.items()}
     if all(need.length is None for need in found.values()):
-        raise BadInputError(found[LayKind.OPEN].why)
+        opened = found[LayKind.OPEN]
+        raise BadInputError(opened.why, way_out(asked, opened))
     have = (
         judge(stash, whole, asked, need_of(asked, needs)).have if asked.cloth is not None else None
     )
@@ -96,7 +97,7 @@ def _is_doubled(need: Need) -> bool:
 def _row(kind: LayKind, found: dict[LayKind, Need], best: LayKind, have: Length | None) -> KindRow:
     need, least = found[kind], found[best].length
     if need.length is None or least is None:
-        return KindRow(kind=kind, need=None, longer=None, spare=None, why=_why_not(kind, found))
+        return KindRow(kind=kind, need=None, longer=None, spare=None, why=need.why)
     alone = kind is not LayKind.OPEN and not _is_doubled(need)
     return KindRow(
         kind=kind,
@@ -105,11 +106,3 @@ def _row(kind: LayKind, found: dict[LayKind, Need], best: LayKind, have: Length 
         spare=have - need.length if have is not None else None,
         why="Nothing is cut twice, so nothing lies doubled: it is an open lay." if alone else "",
     )
-
-
-def _why_not(kind: LayKind, found: dict[LayKind, Need]) -> str:
-    """Why there is no such lay. A piece that fits the open cloth is too wide for one layer."""
-    need = found[kind]
-    if need.too_narrow and not found[LayKind.OPEN].too_narrow:
-        return f"{need.too_narrow} is wider than one of the two layers."
-    return need.why

@@ -140,7 +140,7 @@ def laid_out(stash: Stash, whole: Whole, asked: Asked, how: How) -> LaidOut:
 def _answer(stash: Stash, whole: Whole, asked: Asked, need: Need) -> LaidOut:
     cloth = asked.cloth
     if need.length is None:
-        raise BadInputError(need.why, _way_out(asked, need))
+        raise BadInputError(need.why, way_out(asked, need))
     judged = judge(stash, whole, asked, need) if cloth is not None else None
     return drawn(asked, whole.pattern_of(asked.make), need, judged)
 
@@ -171,7 +171,7 @@ def drawn(asked: Asked, pattern: Pattern, need: Need, judged: Pairing | None) ->
     )
 
 
-def _way_out(asked: Asked, need: Need) -> str:
+def way_out(asked: Asked, need: Need) -> str:
     """What to do where there is no lay."""
     if need.too_narrow or need.no_room:
         return "Choose a wider or larger cloth, or cut that piece in two with a seam."

@@ -13,6 +13,7 @@ from stash.services import readers as r
 from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field, read_values, texts_of
 from stash.services.known import known_size, known_view
+from stash.services.piece_match import refuse_match_beside
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -46,7 +47,8 @@ def draft(pattern: Pattern, family: str, texts: Mapping[str, str], context: Cont
     """A piece of `family` for `pattern` from typed measures.
 
     Raises:
-        BadInputError: A measure is missing or no length, or they make no shape.
+        BadInputError: A measure is missing or no length, they make no shape, or the match point
+            lies outside it.
     """
     shape = find_family(family)
     values = read_values(_fields(shape), texts, context, only_given=False)
@@ -57,7 +59,9 @@ def draft(pattern: Pattern, family: str, texts: Mapping[str, str], context: Cont
     measures = {key: value for key, value in values.items() if key in keys and value is not None}
     cut = {key: value for key, value in values.items() if key not in keys and key != "name"}
     typed = tuple(f"{k}={text.strip()}" for k, text in texts.items() if k in keys and text.strip())
-    return draft_piece(shape.key, values["name"], measures, typed=typed, **cut)
+    piece = draft_piece(shape.key, values["name"], measures, typed=typed, **cut)
+    refuse_match_beside(piece, context.settings.system)
+    return piece
 
 
 def piece_fields(piece: Piece) -> tuple[Field, ...]:
@@ -92,7 +96,9 @@ def changed_piece(
     known_size(pattern, values["size"])
     for view in values["views"]:
         known_view(pattern, view)
-    return replace(piece, **values)
+    changed = replace(piece, **values)
+    refuse_match_beside(changed, context.settings.system)
+    return changed
 
 
 def doubts(piece: Piece, context: Context) -> tuple[str, ...]:

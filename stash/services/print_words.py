@@ -66,6 +66,25 @@ def read_flaw(text: str) -> Flaw:
     return Flaw.cornered(tuple((_mm(x, text), _mm(y, text)) for x, y in corners))
 
 
+def flaw_on(text: str, between: Length) -> Flaw:
+    """The flaw typed, on a cloth that is so wide between its selvedges.
+
+    Raises:
+        BadInputError: it is none, or lies beside the cloth or before its cut end.
+    """
+    flaw = read_flaw(text)
+    corners = flaw.points or tuple((flaw.x + r, flaw.y + r) for r in (-flaw.radius, flaw.radius))
+    xs, ys = zip(*corners, strict=True)
+    if max(ys) <= 0 or min(ys) >= between.mm:
+        raise BadInputError(
+            f"The flaw {text!r} lies beside the cloth.",
+            "Type how far it is along the cloth first, then how far from its left usable edge.",
+        )
+    if max(xs) <= 0:
+        raise BadInputError(f"The flaw {text!r} lies before the cut end.", _FLAW_HINT)
+    return flaw
+
+
 def _mm(number: str, text: str) -> float:
     try:
         return parse_length(number.strip(), "mm").mm

@@ -39,6 +39,6 @@ def _no_layers(asked: Asked) -> str:
     question = asked.question
     if question.outline:
         return "a remnant has no length for layers"
-    if asked.cloth is not None and asked.cloth.flaws:
+    if question.spots or question.patches:
         return "a flaw kept clear in one layer would be cut in another"
     return ""

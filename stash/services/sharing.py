@@ -78,7 +78,7 @@ def lay_shared(
         if part
     ]
     return SharedOut(
-        title=f"{make.name}, {asked[0].role}, on {len(parts)} cloths",
+        title=f"{make.name}, {asked[0].role}, on {len(parts)} cloth{'s' * (len(parts) > 1)}",
         parts=tuple(_laid(stash, whole, one, how) for one, _ in parts),
         pieces=tuple(names for _, names in parts),
         fits=share.fits,

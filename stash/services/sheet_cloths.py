@@ -87,8 +87,10 @@ class ClothSheet(SheetKind):
             yield {name: getattr(cloth, name) for name in names}
 
     def check(self, session: Session, values: Values) -> None:
-        """Selvedges within the width, fibres within 100 %."""
-        _record(values)
+        """Selvedges within the width, fibres within 100 %, an outline and flaws that are some."""
+        from stash.intake.cloth_shapes import refuse_shapeless
+
+        refuse_shapeless(_record(values))
 
     def keep(self, session: Session, rows: Sequence[Values]) -> None:
         """All of them onto the shelf."""

@@ -174,6 +174,31 @@ def test_loose_lines_and_arcs_become_an_outline(tmp_path: Path) -> None:
     assert extent(found.piece) == pytest.approx((400, 200), abs=0.2)
 
 
+@pytest.mark.parametrize("high", [2, 0])
+def test_a_file_far_too_small_says_what_to_type(tmp_path: Path, high: float) -> None:
+    document = new("R2000", units=4)
+    document.modelspace().add_lwpolyline([(0, 0), (3, 0), (3, high), (0, high)], close=True)
+    with pytest.raises(BadInputError, match="no closed outline as large as a piece") as caught:
+        _seen(tmp_path, document)
+    assert "--unit mm, cm or in" in caught.value.hint
+
+
+@pytest.mark.parametrize(
+    ("number", "told"),
+    [
+        (math.nan, r"^\w+\.dxf holds a number that cannot be read"),
+        (1e12, r"^\w+\.dxf draws something farther than 1 km away"),
+    ],
+)
+def test_numbers_of_no_sheet_are_told_with_the_file(
+    tmp_path: Path, number: float, told: str
+) -> None:
+    document = new("R2000", units=4)
+    document.modelspace().add_lwpolyline([(0, 0), (number, 0), (300, 200)], close=True)
+    with pytest.raises(BadInputError, match=told):
+        _seen(tmp_path, document)
+
+
 def test_a_file_in_metres_says_what_to_type(tmp_path: Path) -> None:
     document = new("R2000", units=6)
     document.modelspace().add_lwpolyline(FRONT, close=True)

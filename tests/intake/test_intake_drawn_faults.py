@@ -31,6 +31,14 @@ def back(folder: Path, path: str, title: str = "back | cut 1") -> Found:
         ("M0,0 L600,0 600,300 0,300", "back | cut 1", "is not closed: 300.0 mm are missing"),
         ("M0,0 L600,0 300,0 Z", "back | cut 1", "it has no area: draw a closed line"),
         ("M0,0 L3,0 3,2 0,2 Z", "back | cut 1", "it is only 3.0 mm long. Check the unit"),
+        # Hair-thin: nothing is left once points that lie as good as together are one.
+        ("M0,0 L600,0 600,0.004 0,0.004 Z", "back | cut 1", "it has no area. Draw it at its true"),
+        ("M0,0 L600,0 600,0.01 0,0.01 Z", "back | cut 1", "it has no area. Draw it at its true"),
+        ("M0,0 L600,0 600,0.04 0,0.04 Z", "back | cut 1 on fold", "it has no area. Draw it at its"),
+        ("M0,0 L300,0.02 600,0 Z", "back | cut 2", "it is nowhere 3 mm wide. Check the unit of"),
+        ("M0,0 L5.5,0 5.5,2 0,2 Z", "back | cut 2", "it is nowhere 3 mm wide. Check the unit of"),
+        ("M0,0 L400,400 401,398.5 1,-1.5 Z", "back | cut 2", "it is nowhere 3 mm wide."),
+        ("M0,0 L600,0 600,1.4 0,1.4 Z", "back | cut 1 on fold", "it is nowhere 3 mm wide."),
         ("M0,0 L30000,0 30000,300 0,300 Z", "back | cut 1", "it is 30.0 m long. Check the unit"),
         (
             "M0,0 L200,0 300,20 400,0 600,0 600,300 0,300 Z",
@@ -45,6 +53,19 @@ def test_what_cannot_be_laid_is_refused_when_it_is_read(
     found = back(tmp_path, path, title)
     assert found.piece is None
     assert said in "; ".join(found.wrong)
+
+
+@pytest.mark.parametrize(
+    ("path", "title"),
+    [
+        ("M0,0 L600,0 600,5 0,5 Z", "back | cut 1"),
+        ("M0,0 L400,400 402.2,397.8 2.2,-2.2 Z", "back | cut 1"),
+        ("M0,0 L600,0 600,3 0,3 Z", "back | cut 1"),
+        ("M0,0 L600,0 600,1.5 0,1.5 Z", "back | cut 1 on fold"),
+    ],
+)
+def test_a_narrow_binding_or_cord_is_a_piece(tmp_path: Path, path: str, title: str) -> None:
+    assert back(tmp_path, path, title).piece is not None
 
 
 @pytest.mark.parametrize(

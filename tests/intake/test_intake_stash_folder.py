@@ -115,6 +115,7 @@ def test_charts_makes_and_promises_are_read(tmp_path: Path) -> None:
         ("Blue twill,", "Blue twill,extra,", ["cloths.csv, line 2", "not as many cells"]),
         ("stretch across", "stretchiness", ["cloths.csv, line 1", "'stretchiness'"]),
         ("80 cm along", "80 cm", ["cloths.csv, line 2", "flaws"]),
+        ("across, 3 cm", "across, 0 cm", ["line 2", "Blue twill can never be laid", "radius of 0"]),
     ],
 )
 def test_a_wrong_cell_is_one_sentence_with_its_line(

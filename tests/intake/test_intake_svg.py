@@ -133,6 +133,7 @@ def test_a_small_shape_marks_where_a_piece_meets_the_print(tmp_path: Path) -> No
             '<path d="M0,9 L50,0 L60,90 Z"><title>front | cut 1 on fold</title></path>',
             "no straight upper edge",
         ),
+        ('<path d="M0,0 H300 V2 H0 Z"><title>hair</title></path>', "'hair' is nowhere 3 mm wide"),
         ("<text>nothing</text>", "holds no pieces"),
         (
             '<g transform="scale(1e9)"><path d="M0,0 H50 V50 H0 Z"><title>x</title></path></g>',

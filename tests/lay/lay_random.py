@@ -79,6 +79,7 @@ def _shape(chance: Random, number: int) -> Shape:
             half,
             chance.choice((1, 1, 2)),
             on_fold=True,
+            turns=chance.choice(TURNS),
             tolerance=tolerance,
             match=_match(chance, half),
         )

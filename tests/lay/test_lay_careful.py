@@ -164,7 +164,7 @@ def test_stopping_keeps_the_best_so_far() -> None:
 
     lay = solve_carefully(KITES, 30.0, kind=LayKind.OPEN, progress=stop)
     assert len(heard) == 1
-    assert lay.need == heard[0]
+    assert lay.need <= heard[0]  # pushed together once more
     assert heard[0] <= solve(KITES, kind=LayKind.OPEN).need  # what it has from the beginning
 
 

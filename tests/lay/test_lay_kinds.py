@@ -88,8 +88,36 @@ def test_a_pair_wider_than_half_the_cloth_can_be_cut_double_crossways() -> None:
     assert one.mirrored != other.mirrored
     assert {round(x, 2) for x, _ in one.polygon} == {round(900 - x, 2) for x, _ in other.polygon}
     for kind in (LayKind.FOLDED, LayKind.GATE):
-        with pytest.raises(TooNarrowError, match="half circle"):
+        with pytest.raises(
+            TooNarrowError, match=r"half circle is 90\.0 cm .* one of the two layers"
+        ):
             solve(problem, kind=kind)
+
+
+@pytest.mark.parametrize("turns", [(90, 270), (45, 135, 225, 315)])
+@pytest.mark.parametrize("nap", [False, True])
+def test_a_half_whose_grain_runs_across_its_fold_is_opened_out(
+    turns: tuple[int, ...], nap: bool
+) -> None:
+    """At a lengthwise fold its grain would run along: so no kind may put it there."""
+    band = Shape("band", rectangle(300, 60), on_fold=True, turns=turns)
+    leg = Shape("leg", rectangle(900, 400), copies=2)
+    problem = Problem((band, leg), 1000, nap=nap)
+    for kind in (None, LayKind.OPEN, LayKind.FOLDED, LayKind.GATE):
+        lay = solve(problem, kind=kind)
+        assert check(problem, lay) == ()
+        [placed] = [p for p in lay.placements if p.name == "band"]
+        assert placed.turn in turns
+        assert placed.single is (lay.kind is not LayKind.OPEN)
+
+
+def test_crosswise_on_the_fold_two_pairs_fold_and_the_band_follows() -> None:
+    # Derived: the band, opened out, is 12 x 30 cm and lies across: 12 along, 30 across. The
+    # legs fill both layers of the folded cloth for 90 cm, so it comes after them.
+    band = Shape("band", rectangle(300, 60), on_fold=True, turns=(90, 270))
+    leg = Shape("leg", rectangle(900, 500), copies=2)
+    lay = solve(Problem((band, leg), 1000), kind=LayKind.FOLDED)
+    assert lay.need == pytest.approx(900 + 120, abs=0.01)
 
 
 def test_a_piece_on_the_fold_is_laid_opened_out_crossways() -> None:

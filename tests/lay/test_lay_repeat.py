@@ -13,7 +13,9 @@ from shapely.geometry import Polygon
 from stash.lay.check import check
 from stash.lay.errors import LayError
 from stash.lay.exchange import lay_from_json, lay_to_json
+from stash.lay.forms import GRID
 from stash.lay.key import problem_key
+from stash.lay.lattice import HAIR, Lattice, joined
 from stash.lay.problem import LayKind, Problem, Repeat, Shape
 from stash.lay.solve import solve, solve_carefully
 
@@ -193,3 +195,27 @@ def test_every_printed_lay_is_legal_and_open_is_never_longer(problem: Problem) -
         if other is not None:
             assert opened is not None
             assert opened <= other + 0.001
+
+
+@given(
+    st.integers(1, 60),
+    st.integers(0, 400),
+    st.integers(0, 300),
+    st.booleans(),
+    st.integers(-2, 2),
+    st.lists(st.tuples(st.integers(-50, 400), st.integers(0, 120)), max_size=6),
+)
+def test_heights_on_a_print_are_those_no_span_holds(
+    across: int, middle: int, mark: int, half_drop: bool, line: int, spans: list[tuple[int, int]]
+) -> None:
+    """Beside the plain way: every place of the column, and those inside a span left out."""
+    top = 300 * GRID
+    lattice = Lattice(0, 100 * GRID, middle * GRID, across * GRID, half_drop)
+    taken = [(float(low * GRID), float((low + size) * GRID)) for low, size in spans]
+    expected = []
+    for number in range(-800, 800):
+        y = round(middle + number * across) * GRID - mark * GRID
+        fits = -GRID <= y <= top + GRID and (not half_drop or (number - line) % 2 == 0)
+        if fits and not any(low + HAIR < min(max(y, 0), top) < high - HAIR for low, high in taken):
+            expected.append(min(max(y, 0), top))
+    assert list(lattice.heights(mark * GRID, line, top, joined(taken))) == expected

@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 from server_kit import BACKENDS
+from shapely.geometry import Polygon
 
 from stash.cloth.record import Cloth, FibreShare, Flaw, Hand, Structure
 from stash.config import Settings, System
@@ -55,11 +56,19 @@ def fibres(draw: st.DrawFn) -> tuple[FibreShare, ...]:
     return (FibreShare("cotton", float(most)), *rest)
 
 
+def is_ring(corners: tuple[tuple[float, float], ...]) -> bool:
+    """It goes once round and encloses something; other outlines do not come in."""
+    shape = Polygon(corners)
+    return bool(shape.is_valid and shape.area >= 1)
+
+
+RINGS = st.lists(st.tuples(MM, MM), min_size=3, max_size=5, unique=True).map(tuple).filter(is_ring)
+
+
 def flaws() -> st.SearchStrategy[tuple[Flaw, ...]]:
     what = WORDS.map(lambda text: text or "flaw")
-    round_ones = st.builds(Flaw, MM, MM, MM, what)
-    corners = st.lists(st.tuples(MM, MM), min_size=3, max_size=5, unique=True).map(tuple)
-    return st.lists(round_ones | st.builds(Flaw.cornered, corners, what), max_size=2).map(tuple)
+    round_ones = st.builds(Flaw, MM, MM, MM.filter(bool), what)
+    return st.lists(round_ones | st.builds(Flaw.cornered, RINGS, what), max_size=2).map(tuple)
 
 
 CLOTHS = st.builds(
@@ -91,7 +100,7 @@ CLOTHS = st.builds(
     colour_name=WORDS,
     print=WORDS,
     flaws=flaws(),
-    outline=st.lists(st.tuples(MM, MM), min_size=3, max_size=5).map(tuple) | st.just(()),
+    outline=RINGS | st.just(()),
     loved=st.integers(1, 5),
     price=st.none() | st.integers(0, 10**6).map(lambda cents: Decimal(cents).scaleb(-2)),
     again=st.booleans(),

@@ -56,6 +56,28 @@ def test_a_preview_writes_nothing_and_names_row_and_column(
     assert [path.name for path in tmp_path.iterdir() if path.is_file()] == ["shelf.csv"]
 
 
+def test_a_cloth_nothing_can_be_laid_on_is_left_with_its_reason(
+    empty_stash: Stash, tmp_path: Path
+) -> None:
+    shelf_with_shapes = """name,structure,width,left,flaws,outline
+Good,woven,150 cm,2 m,"80 cm along, 40 cm across, 3 cm: ink","0 0, 900 0, 900 600, 0 640"
+Bow,woven,150 cm,2 m,,"0 0, 900 900, 900 0, 0 900"
+Line,woven,150 cm,2 m,,"0 0, 900 0, 400 0"
+Ink,woven,150 cm,2 m,"80 cm along, 40 cm across, 0 cm: ink",
+Tear,woven,150 cm,2 m,"corners 0 0, 90 90, 90 0, 0 90: tear",
+"""
+    seen = preview(empty_stash, written(tmp_path, shelf_with_shapes), Choices())
+    told = {row.number: str(row.troubles[0]) for row in seen.rows if row.troubles}
+    assert sorted(told) == [3, 4, 5, 6]
+    assert "Bow can never be laid: the outline of this remnant crosses" in told[3]
+    assert "near 450.0 x 450.0 mm. Give its corners in order, once round" in told[3]
+    assert "Line can never be laid: the outline of this remnant crosses or touches" in told[4]
+    assert "Ink can never be laid: there is no flaw at 80 x 40 cm with a radius of 0" in told[5]
+    assert "Tear can never be laid: flaw 1 of those with corners crosses" in told[6]
+    assert take(empty_stash, seen).taken == 1
+    assert names(empty_stash) == ["Good"]
+
+
 def test_columns_nobody_knows_are_asked_for_not_dropped(empty_stash: Stash, tmp_path: Path) -> None:
     path = written(tmp_path, TABLE)
     with pytest.raises(BadInputError, match="'Sheen'") as caught:

@@ -10,6 +10,7 @@ from small_stash import LEG
 from stash.errors import BadInputError, NotFoundError, RefusedError
 from stash.garment.pattern import Role
 from stash.services import patterns, solving
+from stash.services.pattern_import import look_at, take_pieces
 from stash.services.pattern_parts import (
     PartKind,
     edit_part,
@@ -25,6 +26,8 @@ from stash.trade.widths import SHOP_WIDTHS
 from stash.units.parse_length import parse_length
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from stash.garment.pattern import Pattern
     from stash.services.pattern_parts import Part
     from stash.services.stash import Stash
@@ -50,6 +53,34 @@ def test_a_drafted_piece_is_drafted_anew_with_what_was_typed(small: Stash) -> No
         edit_part(small, "easy", front, {"length": "90 cm"}, base=pattern)
     undo(small)
     assert patterns.get_pattern(small, "easy").pieces == pattern.pieces
+
+
+def test_a_match_point_beside_its_piece_is_refused_where_it_is_typed(small: Stash) -> None:
+    pattern, front = _part(small, PartKind.PIECE, "front")
+    with pytest.raises(BadInputError, match=r"front: the match point 3 m along and 3 m across"):
+        edit_part(small, "easy", front, {"match": "3m, 3m"}, base=pattern)
+    kept = edit_part(small, "easy", front, {"match": "20 cm, 12.5 cm"}, base=pattern)
+    assert kept.pieces[0].match == (200.0, 125.0)
+    strap = {"name": "strap", "length": "60 cm", "width": "4 cm", "on_fold": "yes"}
+    told = "outside the half that is drawn, which is 6. cm along and . cm across"
+    with pytest.raises(BadInputError, match=told):
+        patterns.add_piece(small, "easy", "rectangle", {**strap, "match": "5 cm, 20 cm"})
+
+
+def test_a_drawn_piece_keeps_its_match_point_on_it(small: Stash, tmp_path: Path) -> None:
+    drawing = tmp_path / "yoke.svg"
+    drawing.write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="200mm"'
+        ' viewBox="0 0 400 200"><path d="M0,0 L300,0 0,120 Z"><title>yoke | cut 1</title></path>'
+        "</svg>"
+    )
+    take_pieces(small, "easy", look_at(drawing))
+    pattern, yoke = _part(small, PartKind.PIECE, "yoke")
+    # Within its bounds, but beyond its slope.
+    with pytest.raises(BadInputError, match="outside the piece, which is 30 cm along and 12 cm"):
+        edit_part(small, "easy", yoke, {"match": "29 cm, 11 cm"}, base=pattern)
+    kept = edit_part(small, "easy", yoke, {"match": "0, 12 cm"}, base=pattern)
+    assert kept.pieces[-1].match == (0.0, 120.0)
 
 
 def test_sizes_asks_and_rows_are_changed_and_taken_out(small: Stash) -> None:

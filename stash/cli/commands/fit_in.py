@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -17,9 +16,12 @@ from stash.cli.common import (
     sample_option,
 )
 from stash.cli.curve import write_drawing
+from stash.cli.given import Asking, Drawing, Seconds
 from stash.cli.json_keys import FIT, FIT_GIVEN, FIT_RUNG, PAIRING, keys_help
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from stash.config import System
     from stash.report.fit_records import FitIn
 
@@ -29,7 +31,7 @@ KINDS = (
 )
 
 
-@click.command(name="fit-in", epilog=keys_help(FIT, FIT_RUNG, FIT_GIVEN, PAIRING))
+@click.command(name="fit-in", cls=Asking, epilog=keys_help(FIT, FIT_RUNG, FIT_GIVEN, PAIRING))
 @click.argument("make")
 @click.argument("cloth")
 @role_option
@@ -52,7 +54,7 @@ KINDS = (
 )
 @click.option(
     "--careful",
-    type=click.FloatRange(0, 600),
+    type=Seconds(0, 600),
     default=4.0,
     show_default=True,
     metavar="SECONDS",
@@ -60,7 +62,7 @@ KINDS = (
 )
 @click.option(
     "--svg",
-    type=click.Path(dir_okay=False, path_type=Path),
+    type=Drawing(),
     metavar="FILE",
     help="Write the lay of the answer at true scale as well.",
 )

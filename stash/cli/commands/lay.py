@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import shutil
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from stash.cli.bar import Bar
+from stash.cli.careful import lay_longer
 from stash.cli.common import json_option, kind_option, line_width, opened, print_json, sample_option
 from stash.cli.curve import print_curve, refuse_with_curve, write_drawing
+from stash.cli.given import Asking, Drawing, Seconds
 from stash.cli.json_keys import (
     CURVE,
     CURVE_CLOTH,
@@ -28,6 +29,8 @@ from stash.cli.kinds import print_kinds, refuse_with_kinds
 from stash.cli.share import print_shared, refuse
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from stash.config import System
     from stash.report.records import LaidOut
     from stash.services.asked import How
@@ -37,12 +40,13 @@ TALLEST = 40
 
 
 @click.command(
+    cls=Asking,
     epilog=f"{keys_help(LAY, PLACEMENT)}\n\n"
     + keys_help(CURVE, CURVE_POINT, CURVE_CLOTHS, CURVE_CLOTH, of="--curve --json")
     + "\n\n"
     + keys_help(KINDS, KIND, of="--kinds --json")
     + "\n\n"
-    + keys_help(SHARED, SHARED_PART, of="--json with several cloths")
+    + keys_help(SHARED, SHARED_PART, of="--json with several cloths"),
 )
 @click.argument("ref", metavar="MAKE|PATTERN")
 @click.option(
@@ -91,9 +95,9 @@ TALLEST = 40
 @click.option("--view", default="", metavar="VIEW", help="Of a pattern; a make has its own.")
 @click.option(
     "--careful",
-    type=click.FloatRange(1, 600),
+    type=Seconds(1, 600),
     metavar="SECONDS",
-    help="Look so long for a shorter lay, 1 to 600; what is found is kept.",
+    help="Look so long for a shorter lay, 1 to 600; what is found is kept, also after Ctrl-C.",
 )
 @click.option(
     "--curve", is_flag=True, help="Need against width, 70 to 300 cm, with the shelf's cloths."
@@ -101,7 +105,7 @@ TALLEST = 40
 @click.option("--kinds", is_flag=True, help="Every kind of lay with its length, side by side.")
 @click.option(
     "--svg",
-    type=click.Path(dir_okay=False, path_type=Path),
+    type=Drawing(),
     metavar="FILE",
     help="Write the drawing at true scale as well.",
 )
@@ -198,23 +202,14 @@ def _share(
 
 
 def _laid(stash: Stash, ref: str, role: str, size: str, view: str, how: How) -> LaidOut:
-    """The lay; a careful search tells how far it is."""
+    """The quick lay, or a careful one."""
     from stash.services.laying import lay_any
-    from stash.units.format_length import Measure, show_length
-    from stash.units.length import Length
 
     seconds = how.get("careful")
+    if seconds is not None:
+        return lay_longer(stash, ref, role, size=size, view=view, how=how, seconds=seconds)
     with Bar() as bar:
-        how |= {"weighed": bar}
-        if seconds is None:
-            return lay_any(stash, ref, role, size=size, view=view, **how)
-
-        def told(share: float, best: float) -> bool:
-            need = show_length(Length.from_mm(best), stash.settings.system, Measure.NEED)
-            bar(round(share * seconds), round(seconds), f"seconds, so far {need}")
-            return True
-
-        return lay_any(stash, ref, role, size=size, view=view, **(how | {"told": told}))
+        return lay_any(stash, ref, role, size=size, view=view, **(how | {"weighed": bar}))
 
 
 def _print(laid: LaidOut, system: System, svg: Path | None, as_json: bool) -> None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json, reference
+from stash.cli.given import Asking, Drawing
 
 if TYPE_CHECKING:
     from stash.services.pattern_import import Look
@@ -96,10 +97,10 @@ def _print_json(look: Look) -> None:
     print_json({"found": found, "sizes": look.sheet.sizes, "notes": look.sheet.notes})
 
 
-@click.command()
+@click.command(cls=Asking)
 @reference
-@click.option("--svg", type=FILE, metavar="FILE", help="Write a drawing, read back alike.")
-@click.option("--dxf", type=FILE, metavar="FILE", help="Write DXF after ASTM D6673, in mm.")
+@click.option("--svg", type=Drawing(), metavar="FILE", help="Write a drawing, read back alike.")
+@click.option("--dxf", type=Drawing(), metavar="FILE", help="Write DXF after ASTM D6673, in mm.")
 @click.option("--size", default="", metavar="SIZE", help="Only this size; default all.")
 def export(ref: str, svg: Path | None, dxf: Path | None, size: str) -> None:
     """Write the pieces to an SVG or DXF drawing."""

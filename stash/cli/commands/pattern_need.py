@@ -14,10 +14,11 @@ from stash.cli.common import (
     reference,
     sample_option,
 )
+from stash.cli.given import Asking
 from stash.cli.json_keys import NEED_AT, NEEDS, WIDTH_NEED, keys_help
 
 
-@click.command(epilog=keys_help(NEEDS, WIDTH_NEED, NEED_AT))
+@click.command(cls=Asking, epilog=keys_help(NEEDS, WIDTH_NEED, NEED_AT))
 @reference
 @click.option("--size", default="", metavar="SIZE", help="Default: the middle one.")
 @click.option("--view", default="", metavar="VIEW", help="Default: the first one.")

@@ -1,0 +1,54 @@
+"""Ctrl-C while a search is on: once ends the search, twice the program."""
+
+from __future__ import annotations
+
+import signal
+from contextlib import suppress
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from types import FrameType
+
+SAID = "Stopping: the best so far follows. Ctrl-C again stops at once."
+
+
+class Stopping:
+    """Ask it again and again while something searches; use it in a `with`.
+
+    Until it is asked first, and after the first Ctrl-C, Ctrl-C does what it did before: there
+    is nothing found that could be kept yet, or the person will not wait for it.
+    """
+
+    def __init__(self, say: Callable[[str], None]) -> None:
+        self._say = say
+        self._listening = False
+        self._pressed = False
+        self.heeded = False
+        """The search was told to end before its time."""
+
+    def __enter__(self) -> Stopping:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._leave()
+
+    def is_wanted(self) -> bool:
+        """Ctrl-C was pressed; whoever asks ends its search."""
+        if self._pressed:
+            self.heeded = True
+        elif not self._listening and signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+            signal.signal(signal.SIGINT, self._press)
+            self._listening = True
+        return self._pressed
+
+    def _press(self, _number: int, _frame: FrameType | None) -> None:
+        self._pressed = True
+        self._leave()
+        with suppress(RuntimeError):  # Ctrl-C came in the midst of writing to the same stream
+            self._say(SAID)
+
+    def _leave(self) -> None:
+        if self._listening:
+            signal.signal(signal.SIGINT, signal.default_int_handler)
+            self._listening = False
