@@ -22,7 +22,7 @@ from stash.report.lay_marks import (
     repeat_lines,
 )
 from stash.report.lay_notches import notch_ticks
-from stash.report.lay_words import fold_words, size_words, wash_words
+from stash.report.lay_words import bound_words, fold_words, size_words, wash_words
 from stash.report.svg_marks import ruler_across, ruler_along, text
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
@@ -114,11 +114,11 @@ def _head(laid: LaidOut, lay: Lay, system: System) -> list[tuple[str, float]]:
     size = f", {words}" if (words := size_words(laid)) else ""
     width = shown(laid.usable_width, Measure.WIDTH)
     facts = f"{drawn} of {width} {laid.width_words}, {lay.kind}, {laid.nap_words}{size}"
-    bound = shown(Length.from_mm(lay.bound.length), Measure.SPARE)
+    bound = shown(Length.from_mm(laid.least_mm or 0.0), Measure.SPARE)
     lines = [
         (laid.title, 30.0),
         (facts, 22.0),
-        (f"Cannot be shorter than {bound}: {lay.bound.why}.", 16.0),
+        (f"Cannot be shorter than {bound}: {bound_words(laid, lay)}.", 16.0),
     ]
     need = laid.need.length
     if need is not None and abs(need.mm - lay.need) > 1:

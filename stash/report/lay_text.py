@@ -7,7 +7,14 @@ from typing import TYPE_CHECKING
 from stash.report.columns import wrapped
 from stash.report.lay_cells import draw_lay
 from stash.report.lay_notches import notch_ticks
-from stash.report.lay_words import fold_words, folded_words, several_words, size_words, wash_words
+from stash.report.lay_words import (
+    bound_words,
+    fold_words,
+    folded_words,
+    several_words,
+    size_words,
+    wash_words,
+)
 from stash.report.plan_text import how_sure
 from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
@@ -86,14 +93,14 @@ def _wants(laid: LaidOut, length: Length, system: System) -> str:
 
 
 def _lay_figures(laid: LaidOut, lay: Lay, system: System) -> list[str]:
-    bound = show_length(Length.from_mm(lay.bound.length), system, Measure.SPARE)
+    bound = show_length(Length.from_mm(laid.least_mm or 0.0), system, Measure.SPARE)
     checked = "checked" if lay.checked else "not checked"
     folded = folded_words(laid, system)
     kind = f"{lay.kind} ({folded})" if folded else str(lay.kind)
     return [
         f"Kind       {kind}, {lay.utilisation:.0%} of the cloth used{_apart(laid, system)}",
         *fold_words(lay, system),
-        f"Bound      cannot be shorter than {bound}: {lay.bound.why}",
+        f"Bound      cannot be shorter than {bound}: {bound_words(laid, lay)}",
         f"Solver     {lay.solver}, seed {lay.seed}, {lay.seconds:.2f} s, {checked}",
     ]
 

@@ -39,6 +39,12 @@ def folded_words(laid: LaidOut, system: System) -> str:
     return f"folded {longer_words(laid.folded, laid.need.length, system)}"
 
 
+def bound_words(laid: LaidOut, lay: Lay) -> str:
+    """Why it cannot be shorter."""
+    each = f", in each of {laid.layers} layers" if laid.layers > 1 else ""
+    return f"{lay.bound.why}{each}"
+
+
 def size_words(laid: LaidOut) -> str:
     """`size M, view A`; empty where the pattern has neither."""
     named = (("size", laid.size), ("view", laid.view))

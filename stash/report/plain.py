@@ -95,6 +95,7 @@ def lay_json(laid: LaidOut) -> dict[str, Any]:
         **_several(laid.several),
         **_cloth_rules(laid.problem),
         **_lay_figures(lay),
+        "lower_bound_mm": laid.least_mm,
     }
 
 
@@ -131,7 +132,6 @@ def _lay_figures(lay: Lay | None) -> dict[str, Any]:
     return {
         "kind": lay.kind.value if lay else None,
         "utilisation": lay.utilisation if lay else None,
-        "lower_bound_mm": lay.bound.length if lay else None,
         "lower_bound_why": lay.bound.why if lay else None,
         "folds_mm": list(lay.folds) if lay else [],
         "cross_fold_mm": lay.cross_fold if lay else None,

@@ -89,6 +89,16 @@ class LaidOut:
     """What may be drawn where there is no lay but an estimate."""
 
     @property
+    def layers(self) -> int:
+        """Layers of the lay that are cut at once."""
+        return self.several.times if self.several is not None and self.several.layers_win else 1
+
+    @property
+    def least_mm(self) -> float | None:
+        """What it cannot be shorter than, all its layers together."""
+        return None if self.lay is None else self.lay.bound.length * self.layers
+
+    @property
     def width_words(self) -> str:
         """Which width the usable one is, in words."""
         return "full width, selvedges kept" if self.keeps_selvedges else "usable width"

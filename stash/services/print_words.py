@@ -70,18 +70,15 @@ def flaw_on(text: str, between: Length) -> Flaw:
     """The flaw typed, on a cloth that is so wide between its selvedges.
 
     Raises:
-        BadInputError: it is none, or lies beside the cloth or before its cut end.
+        BadInputError: it is none, or lies beside the cloth.
     """
     flaw = read_flaw(text)
-    corners = flaw.points or tuple((flaw.x + r, flaw.y + r) for r in (-flaw.radius, flaw.radius))
-    xs, ys = zip(*corners, strict=True)
-    if max(ys) <= 0 or min(ys) >= between.mm:
+    nearest = min((y for _, y in flaw.points), default=flaw.y - flaw.radius)
+    if nearest >= between.mm:
         raise BadInputError(
             f"The flaw {text!r} lies beside the cloth.",
             "Type how far it is along the cloth first, then how far from its left usable edge.",
         )
-    if max(xs) <= 0:
-        raise BadInputError(f"The flaw {text!r} lies before the cut end.", _FLAW_HINT)
     return flaw
 
 

@@ -67,6 +67,9 @@ def test_a_flaw_is_kept_clear(flaw: str) -> None:
         (("--flaw", "1,2"), "no flaw"),
         (("--flaw", "1,2,x"), "no flaw"),
         (("--flaw", "0,0 9,9 0,9 9,0"), "crosses"),
+        (("--flaw", "2m,400cm,10cm"), "beside the cloth"),
+        (("--flaw", "0,2000 90,2000 90,2060"), "beside the cloth"),
+        (("--flaw", "2m,-10cm,10cm"), "negative"),
     ],
 )
 def test_what_is_no_repeat_or_flaw_is_told(options: tuple[str, ...], told: str) -> None:

@@ -65,6 +65,13 @@ def test_several_makes_at_once() -> None:
     assert found["need_mm"] == min(found["together_mm"], found["in_layers_mm"])
 
 
+def test_a_flaw_typed_bars_layers_too() -> None:
+    width = ("lay", "market", "--width", "140cm")
+    found = data(*width, "--times", "2", "--flaw", "10cm,70cm,1cm")
+    assert found["in_layers_mm"] is None
+    assert "a flaw kept clear" in ok(*width, "--times", "2", "--flaw", "10cm,70cm,1cm")
+
+
 def test_kept_selvedges_are_said() -> None:
     text = ok("lay", "market", "--width", "140cm", "--selvedge", "keep")
     assert "140 cm full width, selvedges kept" in text

@@ -10,6 +10,7 @@ import pytest
 from stash.cloth.record import Flaw
 from stash.errors import BadInputError, StoppedError
 from stash.pairing.judgement import Verdict
+from stash.report.lay_words import bound_words
 from stash.services.cloths import add_cloth
 from stash.services.laying import lay_any
 from stash.services.makes import add_make
@@ -87,6 +88,8 @@ def test_layers_win_where_one_make_fills_the_width(skirt: Stash) -> None:
     assert laid.lay.checked
     assert laid.lay.need == pytest.approx(620, abs=0.01)
     assert laid.title == "market skirt x 3, main, on linen, one of 3 layers"
+    assert laid.least_mm == pytest.approx(3 * 620, abs=0.01)  # the bound of each, thrice
+    assert "in each of 3 layers" in bound_words(laid, laid.lay)
 
 
 def test_together_wins_where_one_make_leaves_half_the_width(skirt: Stash) -> None:

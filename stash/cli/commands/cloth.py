@@ -205,6 +205,7 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
     """Show all that is known of a cloth."""
     from stash.services.cloths import cloth_texts, shelf_row
     from stash.units.format_length import Measure, show_length
+    from stash.units.length import Length
 
     with opened(sample) as stash:
         row = shelf_row(stash, ref)
@@ -215,6 +216,12 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
         return
     print_fields(CLOTH_FIELDS, texts)
     click.echo(f"State: {row.state}, {show_length(row.free, system, Measure.SPARE)} free")
+    if row.cloth.outline:
+        xs, ys = zip(*row.cloth.outline, strict=True)
+        along, across = (
+            show_length(Length.from_mm(max(v) - min(v)), system, Measure.SPARE) for v in (xs, ys)
+        )
+        click.echo(f"Outline: remnant with {len(xs)} corners, {along} along, {across} across")
     for flaw in row.cloth.flaws:
         click.echo(f"Flaw: {flaw.what}, {flaw.x / 10:g} cm along, {flaw.y / 10:g} cm across")
 

@@ -37,7 +37,7 @@ def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, be
     text.append("\n")
     text.append_text(_verdict(laid, shown, settings, colours))
     if laid.lay is not None:
-        least = amount(Length.from_mm(laid.lay.bound.length), settings, Measure.SPARE)
+        least = amount(Length.from_mm(laid.least_mm or 0.0), settings, Measure.SPARE)
         text.append(f"\ncannot be shorter than {least}   {laid.lay.utilisation:.0%} of it used")
         if beside := folded_words(laid, settings.system):
             text.append(f"   {beside}")
