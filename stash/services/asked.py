@@ -12,9 +12,9 @@ from stash.lay.problem import Spot
 from stash.pairing.needs import Question, question_for, repeat_of
 from stash.pairing.times import MOST_TIMES
 from stash.services.pairing import chosen_role, pair_make
-from stash.services.print_words import flaw_on, read_print
+from stash.services.print_words import flaw_on, read_gap, read_print
 from stash.store import cloths
-from stash.units.parse_length import parse_length, parse_width
+from stash.units.parse_length import parse_width
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -112,8 +112,9 @@ def asked_of(stash: Stash, whole: Whole, make: Make, role: Role | str, how: How)
         asked = _on_cloth(whole, make, chosen, found, how)
     else:
         asked = _on_width(whole, make, chosen, parse_width(width or ""), how)
-    if (gap := how.get("gap")) is not None:
-        asked = replace(asked, question=replace(asked.question, gap=parse_length(gap)))
+    if (typed := how.get("gap")) is not None:
+        gap = read_gap(typed, stash.settings.system)
+        asked = replace(asked, question=replace(asked.question, gap=gap))
     if (times := how.get("times")) is not None:
         asked = replace(asked, question=_for_several(asked.question, times))
     return asked

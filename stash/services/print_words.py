@@ -1,4 +1,4 @@
-"""A print's repeat and the flaws of a cloth, as typed for one lay."""
+"""A print's repeat, the flaws of a cloth and the gap between pieces, as typed for one lay."""
 
 from __future__ import annotations
 
@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stash.cloth.record import Flaw
 from stash.errors import BadInputError
-from stash.lay.validate_cloth import COARSEST_MM, FINEST_MM
-from stash.units.length import ZERO
+from stash.lay.validate_cloth import COARSEST_MM, FINEST_MM, WIDEST_GAP_MM
+from stash.units.format_length import Measure, show_length
+from stash.units.length import ZERO, Length
 from stash.units.parse_length import parse_length
 
 if TYPE_CHECKING:
-    from stash.units.length import Length
+    from stash.config import System
 
 _HALF_DROP = re.compile(r",?\s*half[ -]drop$", re.IGNORECASE)
 _HINT = "Type it as 32cm, 32cm x 20cm, or 32cm x 20cm half-drop."
@@ -48,6 +49,21 @@ def read_print(text: str) -> Print:
     if half_drop and not across:
         raise BadInputError("A half-drop print has a repeat across too, which is missing.", _HINT)
     return Print(along, across, half_drop)
+
+
+def read_gap(text: str, system: System) -> Length:
+    """What is to be kept between pieces.
+
+    Raises:
+        BadInputError: no length, or more than anybody keeps.
+    """
+    gap, widest = parse_length(text), Length.from_mm(WIDEST_GAP_MM)
+    if gap > widest:
+        most = show_length(widest, system, Measure.WIDTH)
+        raise BadInputError(
+            f"{text!r} is no gap to keep between pieces.", f"Type a length from 0 to {most}."
+        )
+    return gap
 
 
 def read_flaw(text: str) -> Flaw:

@@ -187,3 +187,8 @@ def test_what_cannot_be_folded_is_not_set_beside_the_lay(skirt: Stash) -> None:
     laid = lay_any(skirt, "market", width="90 cm", nap=True)
     assert laid.lay is not None
     assert laid.folded is None
+
+
+def test_a_gap_nobody_keeps_is_told_as_it_was_typed(skirt: Stash) -> None:
+    with pytest.raises(BadInputError, match=r"'9in' is no gap .* from 0 to 10 cm"):
+        by_kind(skirt, width="100 cm", gap="9in")
