@@ -88,24 +88,26 @@ def narrowed(items: tuple[Item, ...], width: int) -> tuple[Item, ...]:
     )
 
 
-def sort_out(problem: Problem) -> Sorted:
+def sort_out(problem: Problem, above: int = 0) -> Sorted:
     """What lies doubled about a lengthwise fold, and what is cut from a single layer.
 
-    A half whose grain runs across its fold edge, or on the bias, cannot lie at such a fold: it
-    is opened out and cut single.
+    A half whose grain runs across its fold edge, or on the bias, cannot lie at such a fold, nor
+    one that is only narrow enough when turned: it is opened out and cut single. `above`: room
+    kept above what lies at the fold.
     """
     doubled: list[Item] = []
     singles: list[Item] = []
     can_waste = True
     for index, shape in enumerate(problem.shapes):
         turns = turns_allowed(shape, problem.nap)
-        if shape.on_fold and not _meets_fold(turns):
+        if shape.on_fold:
+            at_fold = _at_fold(problem, index, turns)
+            if any(form.across + above <= half_width(problem) for form in at_fold):
+                doubled += [Item(at_fold, at_fold=True)] * shape.copies
+                continue
             whole = forms_in(problem, index, whole_outline(shape), turns, (False,))
             singles += [Item(whole)] * shape.copies
             can_waste = False
-            continue
-        if shape.on_fold:
-            doubled += [Item(_at_fold(problem, index, turns), at_fold=True)] * shape.copies
             continue
         pairs = shape.copies // 2 if pairs_up(shape) else 0
         both = forms_in(problem, index, shape.outline, turns, (False, True))
@@ -123,16 +125,12 @@ def pairs_up(shape: Shape) -> bool:
     return len(forms_of(shape.outline, 0, (0,), (False, True), match=match_of(shape))) == 1
 
 
-def _meets_fold(turns: tuple[int, ...]) -> bool:
-    """One of the turns leaves the fold edge along the cloth."""
-    return any(t % 180 == 0 for t in turns)
-
-
 def _at_fold(problem: Problem, index: int, turns: tuple[int, ...]) -> tuple[Form, ...]:
     """A half with its fold edge on y = 0: it may be mirrored end to end where turning is free.
 
     Turned by 180 the fold edge would face the selvedge; the half turned *and* mirrored
-    keeps it on the fold and is, opened out, the whole piece turned by 180.
+    keeps it on the fold and is, opened out, the whole piece turned by 180. None lie there that
+    only lie across or on the bias.
     """
     outline = flatten_fold(problem.shapes[index].outline)
     forms: tuple[Form, ...] = ()

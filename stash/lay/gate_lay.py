@@ -56,7 +56,9 @@ def lay_gate(problem: Problem, effort: Effort, single_end: SingleEnd) -> Folded:
             return _layers(problem, half_width(problem) // 2 // GRID * GRID, ((), ()))
         return _lay(problem, tuple(_ready(problem, items)), effort)
 
-    return shortest(problem, LayKind.GATE, sort_out(problem), layers, single_end, effort.beat)
+    return shortest(
+        problem, LayKind.GATE, sort_out(problem, half_gap(problem)), layers, single_end, effort.beat
+    )
 
 
 def _ready(problem: Problem, items: tuple[Item, ...]) -> list[Item]:

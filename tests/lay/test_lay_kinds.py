@@ -111,6 +111,20 @@ def test_a_half_whose_grain_runs_across_its_fold_is_opened_out(
         assert placed.single is (lay.kind is not LayKind.OPEN)
 
 
+def test_a_half_that_fits_only_when_turned_is_opened_out() -> None:
+    # Derived: 70 cm opened out is wider than the cloth of 50 cm, but turned it is 30 cm.
+    wide = Shape("wide", rectangle(300, 350), on_fold=True, turns=(0, 90, 180, 270))
+    cuff = Shape("cuff", rectangle(200, 250), copies=2)
+    problem = Problem((wide, cuff), 500)
+    for kind in (LayKind.FOLDED, LayKind.GATE):
+        if kind is LayKind.GATE:
+            problem = replace(problem, shapes=(wide, replace(cuff, outline=rectangle(200, 120))))
+        lay = solve(problem, kind=kind)
+        assert lay.need == pytest.approx(200 + 700, abs=0.01)
+        [placed] = [p for p in lay.placements if p.name == "wide"]
+        assert placed.single
+
+
 def test_crosswise_on_the_fold_two_pairs_fold_and_the_band_follows() -> None:
     # Derived: the band, opened out, is 12 x 30 cm and lies across: 12 along, 30 across. The
     # legs fill both layers of the folded cloth for 90 cm, so it comes after them.
