@@ -14,11 +14,21 @@ from stash.cli.bar import Bar
 from stash.errors import Exit
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from stash.services.stash import Stash
 
 # At this width the legs lie neither two abreast nor one: no bound ends the search.
 ON = ("lay", "rain", "--width", "115cm", "--kind", "open")
-CAREFUL = (*ON, "--careful", "600")
+CAREFUL = (*ON, "--careful", "20")
+
+
+@pytest.fixture(autouse=True)
+def _at_a_terminal() -> Iterator[None]:
+    """Ctrl-C as at a terminal: whoever starts the tests in the background has it ignored."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 def _press_after(reports: int, times: int, monkeypatch: pytest.MonkeyPatch) -> list[int]:
