@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
     from pathlib import Path
 
+    from stash.lay.result import Lay
+    from stash.report.records import LaidOut
     from stash.services.stash import Stash
 
 # A run that decides about a change is repeatable; a developer's own runs look further. How
@@ -119,3 +121,19 @@ def small(ready: Callable[[str], Ready], home: Path) -> Iterator[Stash]:
     """Two cloths, one pattern, one make: see `small_stash`."""
     with ready("small").copy(home) as stash:
         yield stash
+
+
+@pytest.fixture
+def laid(small: Stash) -> LaidOut:
+    """The make of the small stash, folded on its own cloth."""
+    from stash.lay.problem import LayKind
+    from stash.services.laying import lay_make
+
+    return lay_make(small, "rain", cloth="olive", kind=LayKind.FOLDED)
+
+
+@pytest.fixture
+def lay(laid: LaidOut) -> Lay:
+    """The lay of `laid`."""
+    assert laid.lay is not None
+    return laid.lay

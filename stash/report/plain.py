@@ -93,6 +93,7 @@ def lay_json(laid: LaidOut) -> dict[str, Any]:
         "gap_mm": laid.problem.gap if laid.problem else None,
         "selvedge": "keep" if laid.keeps_selvedges else "cut",
         **_several(laid.several),
+        "layers": laid.layers,
         **_cloth_rules(laid.problem),
         **_lay_figures(lay),
         "lower_bound_mm": laid.least_mm,
@@ -102,10 +103,9 @@ def lay_json(laid: LaidOut) -> dict[str, Any]:
 def _several(several: Several | None) -> dict[str, Any]:
     """The same keys for one make: it is laid once, in one layer."""
     if several is None:
-        return {"times": 1, "layers": 1, "together_mm": None, "in_layers_mm": None}
+        return {"times": 1, "together_mm": None, "in_layers_mm": None}
     return {
         "times": several.times,
-        "layers": several.times if several.layers_win else 1,
         "together_mm": millimetres(several.together),
         "in_layers_mm": millimetres(several.layers),
     }

@@ -38,17 +38,6 @@ SVG = "{http://www.w3.org/2000/svg}"
 colours = st.from_regex(r"#[0-9a-f]{6}", fullmatch=True)
 
 
-@pytest.fixture
-def laid(small: Stash) -> LaidOut:
-    return lay_make(small, "rain", cloth="olive", kind=LayKind.FOLDED)
-
-
-@pytest.fixture
-def lay(laid: LaidOut) -> Lay:
-    assert laid.lay is not None
-    return laid.lay
-
-
 def test_contrast_is_that_of_wcag() -> None:
     """Black on white is 21 and a colour on itself 1 (WCAG 2.1); #767676 on white just passes
     4.5 (its own example)."""

@@ -6,32 +6,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree
 
-import pytest
-
 from stash.config import System
-from stash.lay.problem import LayKind
 from stash.report.lay_svg import lay_svg
 from stash.report.lay_text import lay_text
-from stash.services.laying import lay_make
 from stash.units.length import Length
 
 if TYPE_CHECKING:
     from stash.lay.result import Lay
     from stash.report.records import LaidOut
-    from stash.services.stash import Stash
 
 SVG = "{http://www.w3.org/2000/svg}"
-
-
-@pytest.fixture
-def laid(small: Stash) -> LaidOut:
-    return lay_make(small, "rain", cloth="olive", kind=LayKind.FOLDED)
-
-
-@pytest.fixture
-def lay(laid: LaidOut) -> Lay:
-    assert laid.lay is not None
-    return laid.lay
 
 
 def _words(laid: LaidOut, lay: Lay) -> list[str]:
