@@ -23,7 +23,7 @@ from stash.lay.bounds import bound_of, least_length
 from stash.lay.careful import Careful
 from stash.lay.check import check
 from stash.lay.forms import FINE, sheet_width
-from stash.lay.nester import Nester, Work, can_nest
+from stash.lay.nester import OWN_DEPTH, Nester, Work, can_nest
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import open_copies, open_placements
 from stash.lay.problem import LayKind, Problem, Shape
@@ -154,7 +154,9 @@ def lay_alone(
         for item in items
     }
     copies = tuple(drawn[item.forms] for item in items)
-    with Nester(strip, copies, Work.lasting(seconds, os.cpu_count() or 1, seed)) as library:
+    work = Work.lasting(seconds, os.cpu_count() or 1, seed)
+    work = work._replace(depth=OWN_DEPTH, near_misses=False)
+    with Nester(strip, copies, work) as library:
         length = library.wait()
     return length, time.perf_counter() - start
 

@@ -1,14 +1,14 @@
 """Careful open lays: the open nesting library and our own search, then pushed together.
 
-The library lays more in the same time, so it has the cores first: all together on one seed, or,
-where there is time enough for that, each on a seed of its own, and on few pieces in rounds of
-one seed after another. Whatever it finds is settled on our grid, compacted, and our own search
-goes on from the shortest; so the answer is never worse than what the library found in its time.
-Rectangles, and whatever the library does not know (flaws, remnants, prints that match), are for
-our own search from the beginning; with two dozen pieces or fewer it has a core beside the library.
+The library lays more in the same time, so with many pieces it has all cores, on one seed, as it
+would alone; where there is time enough for that, each on a seed of its own. What it finds is
+settled on our grid and compacted, what it nearly finds is pushed apart, and our own search goes
+on from the shortest. With one seed that is what the library would find alone, or better. Few
+pieces have a core for our own search, and the library each other core on a seed of its own, in
+rounds of one seed after another. Rectangles, and whatever the library does not know (flaws,
+remnants, prints that match), are for our own search from the beginning.
 
-How far each gets depends on the clock, and with several workers the library is not
-repeatable: two runs may differ. Whoever asked checks the answer.
+How far each gets depends on the clock: two runs may differ. Whoever asked checks the answer.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ import time
 from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
-from stash.lay.compact import compact
+from stash.lay.compact import compact, pushed_apart
 from stash.lay.effort import Effort, Found
 from stash.lay.nester import RECENT, Nester, Work, can_nest
 from stash.lay.rectangles import Rectangles, only_rectangles
@@ -39,15 +39,18 @@ END_SHARE, END_SECONDS = 0.01, 0.3
 """Share of the time, and no more than so many seconds, kept for pushing together at the end."""
 OUR_SHARE, OUR_SECONDS = 0.03, 2.0
 """Share of the time, and no more than so many seconds, that are ours after the library."""
+START_SECONDS = 0.35
+"""So long the library takes to begin. It ends when it is our turn, since its last steps are its
+finest."""
+PART_SHARE = 0.02
+"""Share of the time near misses are pushed apart in: it is taken from the library."""
 FEW = 16
 """So many pieces are few: a core gets far with a seed of its own in whatever time."""
-EACH_SECONDS = 2
-"""So does it with more pieces if it has this long for each of them. Measured on open instances
-of 24 to 43 pieces: in 10 s two cores on one seed reach as much or more, in 60 s two seeds do, up
-to 30 pieces."""
-OUR_CORE = 24
-"""With so many pieces our own search has a core beside the library. Measured on open instances,
-10 s, three seeds each: of 24 pieces that gains on all three, of 30 and 43 it mostly loses."""
+EACH_SECONDS = 1.9
+"""Library's time for each piece with which that holds for more of them too. Measured on open
+instances of 30 and 24 pieces, two cores, 60 s, two seeds each: 87.8 and 88.0 per cent of the area
+used instead of 87.5 and 87.9. In 10 s the library alone may be above that, but not above one seed.
+"""
 MOST_PIECES = 50
 """Without the library so many are separated; with 64, reworking reaches more in the same time."""
 MOST_CORES = 4
@@ -78,7 +81,7 @@ class Careful:
 
     def __enter__(self) -> Careful:
         if self._helped:
-            works = _works(len(self._items), self._seconds, self._seed, self._cores())
+            works = _works(len(self._items), self._library_seconds(), self._seed, self._cores())
             with ExitStack() as stack:  # those begun are ended if one cannot be
                 for work in works:
                     nester = Nester(self._strip, self._items, work)
@@ -88,6 +91,12 @@ class Careful:
 
     def __exit__(self, *_: object) -> None:
         self._stack.close()
+
+    def _library_seconds(self) -> float:
+        """How long the library is to work: on many pieces until it is our turn."""
+        if self._resting_for and len(self._items) > FEW:
+            return self._resting_for - START_SECONDS
+        return self._seconds
 
     def _cores(self) -> int:
         """How many are the library's; our own search needs one where it is the better one."""
@@ -128,6 +137,7 @@ class Careful:
                 self._stack.close()
             for nester in self._nesters:
                 hunt.hear(nester.news(), push=not resting or hunt.has_core)
+                hunt.part(nester.near_miss, PART_SHARE if resting or hunt.has_core else 1.0)
             if not resting:
                 hunt.look()
         hunt.push()
@@ -149,11 +159,12 @@ class _Hunt:
 
     def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int, helped: bool) -> None:
         self._strip, self._items, self._seed = strip, items, seed
-        self._end, self._enough = 0.0, 0
+        self._begun, self._end, self._enough = 0.0, 0.0, 0
+        self._parting = 0.0
         self._beat: int | None = None
         self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
         self._separation: Separation | None = None
-        most = OUR_CORE if helped else MOST_PIECES
+        most = FEW if helped else MOST_PIECES
         if self.rectangles is None and len(items) <= most and can_separate(strip, items):
             self._separation = Separation(strip, items, seed)
         self._heard: list[tuple[Placed, ...]] = []
@@ -167,7 +178,7 @@ class _Hunt:
 
     def until(self, end: float, enough: int, beat: int | None) -> None:
         """When to end: at that time, or once `enough` is reached; below `beat` is looked."""
-        self._end, self._enough, self._beat = end, enough, beat
+        self._begun, self._end, self._enough, self._beat = time.monotonic(), end, enough, beat
 
     def begin(self, start: tuple[Placed, ...], tries: int) -> None:
         """A first row: the one there is already, settled; or by so many tries."""
@@ -235,6 +246,19 @@ class _Hunt:
             settled = settle(self._strip, self._heard.pop(0))
             if settled is not None:
                 self._take(compact(self._strip, settled), self._items)
+
+    def part(self, source: Callable[[], tuple[Placed, ...] | None], share: float) -> None:
+        """Push near misses apart, the last one first, within this share of the time so far."""
+        while (now := time.monotonic()) < self._end:
+            if self._parting > share * (now - self._begun):
+                break
+            near_miss = source()
+            if near_miss is None:
+                break
+            row = pushed_apart(self._strip, near_miss)
+            if row is not None:
+                self._take(compact(self._strip, row), self._items)
+            self._parting += time.monotonic() - now
 
     def push(self) -> None:
         """Push the best together."""

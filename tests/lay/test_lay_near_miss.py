@@ -1,0 +1,165 @@
+"""What the helper process nearly finds: pieces that still overlap are pushed apart."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import time
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from lay_shapes import KITES
+
+from stash.lay import nester
+from stash.lay.careful import _Hunt
+from stash.lay.check import check
+from stash.lay.effort import Effort
+from stash.lay.forms import FINE, GRID
+from stash.lay.obstacles import strip_of
+from stash.lay.open_lay import lay_open, open_copies, open_placements
+from stash.lay.problem import LayKind
+from stash.lay.solve import unmeasured
+from stash.lay.table import Item, Placed, length_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+STRIP = strip_of(KITES)
+ITEMS = tuple(Item(forms) for forms in open_copies(KITES))
+
+
+def good_row() -> tuple[Placed, ...]:
+    """A short legal row, in the order of the items."""
+    found = lay_open(KITES, Effort(tries=4))
+    assert found.row is not None
+    waiting = {item.forms: [p for p in found.row if p.form in item.forms] for item in ITEMS}
+    return tuple(waiting[item.forms].pop() for item in ITEMS)
+
+
+def squeezed(row: tuple[Placed, ...]) -> tuple[Placed, ...]:
+    """The row on a fiftieth less length, so that neighbours overlap."""
+    return tuple(p._replace(x=int(p.x * 0.98) // GRID * GRID) for p in row)
+
+
+def one_after_another() -> tuple[Placed, ...]:
+    """The longest row there is."""
+    row: list[Placed] = []
+    end = 0
+    for item in ITEMS:
+        row.append(Placed(item.forms[0], end, 0))
+        end += item.forms[0].length
+    return tuple(row)
+
+
+def only(*near_misses: tuple[Placed, ...]) -> Callable[[], tuple[Placed, ...] | None]:
+    """A source of these near misses and no more."""
+    return iter([*near_misses, None]).__next__
+
+
+def hunt_from(row: tuple[Placed, ...], seconds: float) -> _Hunt:
+    hunt = _Hunt(STRIP, ITEMS, seed=1, helped=True)
+    hunt.until(time.monotonic() + seconds, enough=0, beat=None)
+    hunt.begin(row, tries=1)
+    return hunt
+
+
+def test_a_near_miss_is_pushed_apart_and_taken_where_it_is_shorter() -> None:
+    good = good_row()
+    hunt = hunt_from(one_after_another(), seconds=60)
+    hunt.part(only(squeezed(good)), share=1.0)
+    row = hunt.best
+    assert row is not None
+    assert length_of(row) <= 1.01 * length_of(good) < 0.8 * length_of(one_after_another())
+    lay = unmeasured(KITES, LayKind.OPEN, length_of(row), open_placements(KITES, row))
+    assert check(KITES, lay) == ()
+
+
+def test_a_near_miss_that_is_no_gain_changes_nothing() -> None:
+    good = good_row()
+    hunt = hunt_from(good, seconds=60)
+    before = hunt.best
+    hunt.part(only(one_after_another()), share=1.0)
+    hunt.part(only(), share=1.0)
+    assert hunt.best == before
+
+
+def test_no_more_time_is_taken_than_the_share() -> None:
+    hunt = hunt_from(one_after_another(), seconds=60)
+    left = [squeezed(good_row())] * 20
+    hunt.part(lambda: left.pop() if left else None, share=1e-9)
+    assert len(left) == 19  # the first is free, and took more than its share
+    hunt.part(lambda: left.pop() if left else None, share=1e-9)
+    assert len(left) == 19
+    hunt.part(lambda: left.pop() if left else None, share=1e9)
+    assert left == []
+
+
+def test_nothing_is_pushed_apart_once_the_time_is_up() -> None:
+    hunt = hunt_from(one_after_another(), seconds=0)
+    before = hunt.best
+    hunt.part(only(squeezed(good_row())), share=1.0)
+    assert hunt.best == before
+
+
+def babbling(monkeypatch: pytest.MonkeyPatch, lines: list[str]) -> None:
+    """Let the helper process say these lines and end."""
+    real = subprocess.Popen
+    script = f"import sys; sys.stdout.write({''.join(line + chr(10) for line in lines)!r})"
+
+    def other(_: list[str], **options: Any) -> subprocess.Popen[str]:
+        return real([sys.executable, "-c", script], **options)
+
+    monkeypatch.setattr(subprocess, "Popen", other)
+
+
+def told(*, overlapping: bool, length: float, dx: float = 0.0) -> str:
+    """A line of the helper: every piece in the same place."""
+    alike = list(dict.fromkeys(item.forms for item in ITEMS))
+    copies = [(alike.index(item.forms), dx, 0.0, 0.0) for item in ITEMS]
+    return json.dumps({"length": length, "placed": copies, "overlapping": overlapping})
+
+
+def test_near_misses_are_told_apart_from_what_was_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    first, last = told(overlapping=True, length=400), told(overlapping=True, length=399, dx=3)
+    babbling(monkeypatch, [first, told(overlapping=False, length=500, dx=7), last])
+    with nester.Nester(STRIP, ITEMS, nester.Work.lasting(1, 1, 1)) as beside:
+        assert beside.wait() == 500  # what overlaps is no length reached
+        (found,) = beside.news()
+        near_miss, earlier = beside.near_miss(), beside.near_miss()
+        assert beside.news() == []
+        assert beside.near_miss() is None
+    assert near_miss is not None
+    assert earlier is not None
+    assert [round(row[0].x / FINE) for row in (found, near_miss, earlier)] == [7, 3, 0]
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["[]", "{}", "nothing", '{"length": 3}', '{"length": "long", "placed": []}', '{"placed": 1}'],
+)
+def test_garbled_lines_are_left_out(line: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    babbling(monkeypatch, [line, told(overlapping=False, length=500), line])
+    with nester.Nester(STRIP, ITEMS, nester.Work.lasting(1, 1, 1)) as beside:
+        assert beside.wait() == 500
+        assert len(beside.news()) == 1
+
+
+def test_a_row_that_lacks_pieces_is_no_near_miss(monkeypatch: pytest.MonkeyPatch) -> None:
+    babbling(monkeypatch, ['{"length": 3, "placed": [[0, 0, 0, 0]], "overlapping": true}'])
+    with nester.Nester(STRIP, ITEMS, nester.Work.lasting(1, 1, 1)) as beside:
+        beside.wait()
+        assert beside.near_miss() is None
+
+
+def test_the_helper_tells_of_near_misses() -> None:
+    """It does while it cannot go on: so where far too many pieces are to go on one length."""
+    many = replace(KITES, shapes=tuple(replace(s, copies=3 * s.copies) for s in KITES.shapes))
+    items = tuple(Item(forms) for forms in open_copies(many))
+    with nester.Nester(STRIP, items, nester.Work(2, 0.2, workers=1, seed=1)) as beside:
+        length = beside.wait()
+        near_miss = beside.near_miss()
+    assert length is not None
+    assert near_miss is not None
+    assert sorted(p.form.shape for p in near_miss) == [0] * 18 + [1] * 12
