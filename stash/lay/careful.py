@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from stash.lay.compact import compact, pushed_apart
 from stash.lay.effort import Effort, Found
-from stash.lay.nester import RECENT, Nester, Work, can_nest
+from stash.lay.nester import EXPLORING, RECENT, Nester, Work, can_nest
 from stash.lay.rectangles import Rectangles, only_rectangles
 from stash.lay.rework import rework
 from stash.lay.search import search
@@ -40,14 +40,14 @@ END_SHARE, END_SECONDS = 0.01, 0.3
 OUR_SHARE, OUR_SECONDS = 0.03, 2.0
 """Share of the time, and no more than so many seconds, that are ours after the library."""
 START_SECONDS = 0.35
-"""So long the library takes to begin. It ends when it is our turn, since its last steps are its
-finest."""
+"""So long the library takes to begin. With many pieces it ends by itself when it is our turn, since
+its last steps are its finest."""
 PART_SHARE = 0.02
 """Share of the time near misses are pushed apart in: it is taken from the library."""
 FEW = 16
 """So many pieces are few: a core gets far with a seed of its own in whatever time."""
-EACH_SECONDS = 1.9
-"""Library's time for each piece with which that holds for more of them too. Measured on open
+EACH_SECONDS = 2
+"""With so long for each of the pieces that holds for more of them too. Measured on open
 instances of 30 and 24 pieces, two cores, 60 s, two seeds each: 87.8 and 88.0 per cent of the area
 used instead of 87.5 and 87.9. In 10 s the library alone may be above that, but not above one seed.
 """
@@ -75,13 +75,13 @@ class Careful:
         self._hunt = _Hunt(strip, items, seed, self._helped)
         self._resting_for = 0.0
         if self._helped and self._hunt.rectangles is None:
-            self._resting_for = seconds - min(OUR_SHARE * seconds, OUR_SECONDS)
+            self._resting_for = seconds - _ours(seconds)
         self._nesters: list[Nester] = []
         self._stack = ExitStack()
 
     def __enter__(self) -> Careful:
         if self._helped:
-            works = _works(len(self._items), self._library_seconds(), self._seed, self._cores())
+            works = _works(len(self._items), self._seconds, self._seed, self._cores())
             with ExitStack() as stack:  # those begun are ended if one cannot be
                 for work in works:
                     nester = Nester(self._strip, self._items, work)
@@ -91,12 +91,6 @@ class Careful:
 
     def __exit__(self, *_: object) -> None:
         self._stack.close()
-
-    def _library_seconds(self) -> float:
-        """How long the library is to work: on many pieces until it is our turn."""
-        if self._resting_for and len(self._items) > FEW:
-            return self._resting_for - START_SECONDS
-        return self._seconds
 
     def _cores(self) -> int:
         """How many are the library's; our own search needs one where it is the better one."""
@@ -144,10 +138,17 @@ class Careful:
         return hunt.found()
 
 
+def _ours(seconds: float) -> float:
+    """How much of the time is ours after the library."""
+    return min(OUR_SHARE * seconds, OUR_SECONDS)
+
+
 def _works(pieces: int, seconds: float, seed: int, cores: int) -> list[Work]:
     """What the library is asked for: one piece of work for each of its processes."""
     if pieces > FEW and seconds < EACH_SECONDS * pieces:
-        return [Work.lasting(seconds, cores, seed)]
+        exploring = EXPLORING * seconds  # no less than it would alone
+        pushing = seconds - _ours(seconds) - START_SECONDS - exploring
+        return [Work(exploring, max(0.0, pushing), cores, seed)]
     if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
         return [Work(seconds + ROUND_SECONDS, 1, 1, seed + core) for core in range(cores)]
     rounds = round(seconds / ROUND_SECONDS) if pieces <= FEW else 1
