@@ -19,12 +19,13 @@ from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from stash.lay.compact import compact, pushed_apart
+from stash.lay.descents import Descents
 from stash.lay.effort import Effort, Found
 from stash.lay.nester import EXPLORING, RECENT, Nester, Work, can_nest
 from stash.lay.rectangles import Rectangles, only_rectangles
 from stash.lay.rework import rework
 from stash.lay.search import search
-from stash.lay.separate import Separation, can_separate
+from stash.lay.separate import can_separate
 from stash.lay.settle import settle
 from stash.lay.table import length_of, order_of
 
@@ -129,9 +130,10 @@ class Careful:
                 hunt.wait(min(SLICE_SECONDS, resting_for - spent))
             elif resting_for:
                 self._stack.close()
+            working = any(nester.is_busy() for nester in self._nesters)
             for nester in self._nesters:
                 hunt.hear(nester.news(), push=not resting or hunt.has_core)
-                hunt.part(nester.near_miss, PART_SHARE if resting or hunt.has_core else 1.0)
+                hunt.part(nester.near_miss, PART_SHARE if working else 1.0)
             if not resting:
                 hunt.look()
         hunt.push()
@@ -164,10 +166,10 @@ class _Hunt:
         self._parting = 0.0
         self._beat: int | None = None
         self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
-        self._separation: Separation | None = None
+        self._descents: Descents | None = None
         most = FEW if helped else MOST_PIECES
         if self.rectangles is None and len(items) <= most and can_separate(strip, items):
-            self._separation = Separation(strip, items, seed)
+            self._descents = Descents(strip, items, seed)
         self._heard: list[tuple[Placed, ...]] = []
         self.best: tuple[Placed, ...] | None = None
         self._order, self._tries, self._turn = items, 0, 0
@@ -175,7 +177,7 @@ class _Hunt:
     @property
     def has_core(self) -> bool:
         """Our own search is worth a core beside the library."""
-        return self._separation is not None
+        return self._descents is not None
 
     def until(self, end: float, enough: int, beat: int | None) -> None:
         """When to end: at that time, or once `enough` is reached; below `beat` is looked."""
@@ -225,12 +227,10 @@ class _Hunt:
         if self.rectangles is not None:
             self._tries += self.rectangles.look(effort)
             self._take(self.rectangles.row(), self._items)
-        elif self._separation is not None:
-            row, tries = self._separation.look(self.best, self.aim(), effort)
+        elif self._descents is not None:
+            row, tries = self._descents.look(self.best, self.aim(), effort)
             self._tries += tries
             self._take(row, self._items)
-            if row is not None:
-                self.push()
         else:
             found = rework(self._strip, self._order, self.best, effort)
             self._tries += found.tries

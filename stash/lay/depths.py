@@ -44,21 +44,14 @@ class Depths(NamedTuple):
         inside = 0 <= x < deep.shape[0] and 0 <= y < deep.shape[1]
         return deep.item(x, y) if inside else 0.0
 
-    def add_to(self, field: NDArray[np.float32], x: int, y: int, weight: float) -> None:
-        """Add them, so often, to the `field` of all places, for an outline that lies at (x, y)."""
+    def add_to(self, field: NDArray[np.float32], x: int, y: int) -> None:
+        """Add them to the `field` of all places, for an outline that lies at (x, y)."""
         x, y = x + self.left, y + self.low
         (along, across), (length, width) = self.deep.shape, field.shape
         first, last = max(0, x), min(length, x + along)
         low, high = max(0, y), min(width, y + across)
         if first < last and low < high:
-            seen = self.deep[first - x : last - x, low - y : high - y]
-            there = field[first:last, low:high]
-            if weight == 1:  # as most are, and a product takes as long as the sum
-                there += seen
-            elif weight == -1:
-                there -= seen
-            else:
-                there += weight * seen
+            field[first:last, low:high] += self.deep[first - x : last - x, low - y : high - y]
 
     def exchanged(self) -> Depths:
         """Those of the other outline in the one: every shift the other way."""

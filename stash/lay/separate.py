@@ -33,7 +33,7 @@ SHORTER = 0.005
 ROUNDS = 100
 """Another beginning is made after so many rounds in which all overlaps together grew no less."""
 AFRESH = 0.3
-"""How often that is any place for every piece; else two pieces of the best change places."""
+"""How often that is any place for every piece; else two pieces of the start change places."""
 SIDEWAYS = 0.8
 """How often a piece moves to a place that is no better."""
 MOST_FORMS = 50
@@ -66,47 +66,55 @@ class Separation:
     def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int) -> None:
         self._strip, self._items, self._dice = strip, items, Random(seed)
         self._forms = [[f for f in item.forms if f.across <= strip.width] for item in items]
-        self._fields = Fields(strip)
-        self._best: tuple[Placed, ...] | None = None
+        self._alike = [_as_long_and_wide(forms) for forms in self._forms]
+        self._fields = Fields(strip, [form for forms in self._forms for form in forms])
+        self._start: tuple[Placed, ...] | None = None
         self._length, self._rounds, self._least = 0, 0, 0.0
         self._cells: list[Cell] = []
         # Whatever is to be kept clear counts as one piece more, the last.
         sides = (len(items) + 1, len(items) + 1)
         self._overlaps, self._weights = np.zeros(sides), np.ones(sides)
 
-    def look(
-        self, best: tuple[Placed, ...], length: int, effort: Effort
-    ) -> tuple[tuple[Placed, ...] | None, int]:
-        """A row shorter than `length`, if one is found while there is effort; and the tries.
+    @property
+    def is_between(self) -> bool:
+        """One beginning has come to its end, and the next is not made."""
+        return self._rounds == 0
 
-        `best` is the best row there is, in any order, and may be longer. Every time all places
-        are compared for a piece in one of its forms is a try. The next look goes on from here.
+    def look(
+        self, start: tuple[Placed, ...] | None, length: int, effort: Effort
+    ) -> tuple[tuple[Placed, ...] | None, int]:
+        """A row shorter than `length`, if this beginning leads to one while there is effort.
+
+        And the tries: a try is every time all places are compared for a piece in one of its
+        forms. `start` is a row from which to begin, in any order and of any length; None: from
+        anywhere. The next look goes on from here, or makes another beginning.
         """
         tries = 0
+        if self.is_between or start != self._start:
+            self._begin(start, max(effort.enough, int(length * (1 - SHORTER))))
         while effort.left(tries):
-            if self._rounds == 0 or self._length >= length:
-                self._begin(best, max(effort.enough, int(length * (1 - SHORTER))))
             tries += max(1, self._round())
-            if self._overlaps.any():
-                self._wait_for_less()
-                continue
-            self._rounds = 0
-            row = pushed_apart(self._strip, self._row())
-            if row is not None and length_of(row) < length:
-                return row, tries
+            if not self._overlaps.any():
+                self._rounds = 0
+                row = pushed_apart(self._strip, self._row())
+                return (row if row is not None and length_of(row) < length else None), tries
+            self._wait_for_less()
+            if self.is_between:
+                break
         return None, tries
 
-    def _begin(self, best: tuple[Placed, ...], length: int) -> None:
-        """The best as it lies, if it is a new one; two of it exchanged; or all anywhere."""
+    def _begin(self, start: tuple[Placed, ...] | None, length: int) -> None:
+        """The start as it lies, if it is a new one; two of it exchanged; or all anywhere."""
         self._length = length
         self._fields.shorten(length)
-        if best == self._best and self._dice.random() < AFRESH:
+        known = start == self._start
+        if start is None or (known and self._dice.random() < AFRESH):
             cells = [self._anywhere(forms) for forms in self._forms]
         else:
-            cells = self._as_in(best)
-            if best == self._best and len(cells) > 1:
+            cells = self._as_in(start)
+            if known and len(cells) > 1:
                 self._exchange(cells)
-        self._best, self._cells = best, [self._inside(cell) for cell in cells]
+        self._start, self._cells = start, [self._inside(cell) for cell in cells]
         self._weights[:] = 1
         for number in range(len(cells)):
             self._compare(number)
@@ -161,14 +169,16 @@ class Separation:
         """Put the piece where it overlaps least, if that is less than here; the tries."""
         now = float(self._weights[number] @ self._overlaps[number])
         weights = self._weights[number].tolist()
-        found: list[tuple[float, Form, NDArray[np.float32]]] = []
-        for form in self._forms[number]:
-            field = self._fields.field(number, form, self._cells, weights)
-            if field.size:
-                found.append((float(field.min()), form, field))
+        found: dict[Form, tuple[float, NDArray[np.float32]]] = {}
+        for forms in self._alike[number]:
+            fields = self._fields.field(number, forms, self._cells, weights)
+            if fields.size:
+                leasts = fields.min(axis=(1, 2)).tolist()
+                found.update(zip(forms, zip(leasts, fields, strict=True), strict=True))
         if not found:
             return 0
-        least, form, field = min(found, key=lambda one: one[0])
+        form = min((f for f in self._forms[number] if f in found), key=lambda f: found[f][0])
+        least, field = found[form]
         if least < now or self._dice.random() < SIDEWAYS:
             places = np.flatnonzero(field == least)
             x, y = divmod(int(places[self._dice.randrange(len(places))]), field.shape[1])
@@ -182,3 +192,11 @@ class Separation:
         return tuple(
             Placed(form, x * STEP, min(y * STEP, top - form.across)) for form, x, y in self._cells
         )
+
+
+def _as_long_and_wide(forms: list[Form]) -> list[tuple[Form, ...]]:
+    """The forms in groups of those with the same length and width."""
+    groups: dict[tuple[int, int], list[Form]] = {}
+    for form in forms:
+        groups.setdefault((form.length, form.across), []).append(form)
+    return [tuple(group) for group in groups.values()]

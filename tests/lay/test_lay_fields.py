@@ -120,9 +120,11 @@ def test_points_are_inside_as_shapely_says(
 def test_fields_that_are_kept_up_are_those_made_anew(
     problem: Problem, data: st.DataObject, flawed: bool
 ) -> None:
-    """After moves, other weights and shorter lengths; and where the piece lies, its field says
-    how much it overlaps."""
-    problem = Problem(problem.shapes, problem.width, spots=(Spot(90, 60, 25),) if flawed else ())
+    """After moves, other weights and shorter lengths; and at every place the field of a form says
+    how much it overlaps there, by the depths of pair after pair."""
+    gap = data.draw(st.sampled_from([0.0, 25.0]))
+    spots = (Spot(90, 60, 25),) if flawed else ()
+    problem = Problem(problem.shapes, problem.width, spots=spots, gap=gap)
     copies = open_copies(problem)
     try:
         check_widths(problem, copies, sheet_width(problem))
@@ -130,10 +132,11 @@ def test_fields_that_are_kept_up_are_those_made_anew(
         return
     fitting = [[form for form in forms if form.across <= sheet_width(problem)] for forms in copies]
     strip, length = strip_of(problem), 1500 * FINE
-    kept = Fields(strip)
+    every = [form for forms in fitting for form in forms]
+    kept = Fields(strip, every)
     for _ in range(4):
         length -= data.draw(st.integers(0, 30)) * FINE
-        new = Fields(strip)
+        new = Fields(strip, every)
         kept.shorten(length)
         new.shorten(length)
         cells = [
@@ -144,11 +147,21 @@ def test_fields_that_are_kept_up_are_those_made_anew(
         eighths = st.integers(0, 400).map(lambda parts: parts / 8)
         weights = [data.draw(eighths) for _ in range(len(cells) + 1)]
         number = data.draw(st.integers(0, len(cells) - 1))
-        here = cells[number]
-        field = kept.field(number, here.form, cells, weights)
-        assert np.array_equal(field, new.field(number, here.form, cells, weights))
-        assert field.shape == kept.places(here.form)
-        overlaps = kept.overlaps(here, cells)
-        overlaps[number] = 0.0
-        sums = [weight * deep for weight, deep in zip(weights, overlaps, strict=True)]
-        assert field[here.x, here.y] == math.fsum(sums)
+        here = cells[number].form
+        alike = tuple(
+            form
+            for form in fitting[number]
+            if (form.length, form.across) == (here.length, here.across)
+        )
+        fields = kept.field(number, alike, cells, weights)
+        assert np.array_equal(fields, new.field(number, alike, cells, weights))
+        assert fields.shape == (len(alike), *kept.places(here))
+        weights[number] = 0.0
+        _, along, across = fields.shape
+        places = {(x, y) for x in (0, along - 1) for y in (0, across - 1)}
+        places |= {(data.draw(st.integers(0, along - 1)), y) for y in range(0, across, 5)}
+        for form, field in zip(alike, fields, strict=True):
+            for x, y in places:
+                overlaps = kept.overlaps(Cell(form, x, y), cells)
+                sums = [weight * deep for weight, deep in zip(weights, overlaps, strict=True)]
+                assert field[x, y] == math.fsum(sums)
