@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 import time
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -11,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lay_helper import replace_helper
 from lay_shapes import KITES, problems, rectangle
 
 from stash.lay import nester
@@ -252,11 +251,6 @@ def test_a_round_takes_the_time_it_is_given() -> None:
 def test_a_helper_that_dies_or_babbles_changes_nothing(
     script: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    real = subprocess.Popen
-
-    def other(_: list[str], **options: Any) -> subprocess.Popen[str]:
-        return real([sys.executable, "-c", script], **options)
-
-    monkeypatch.setattr(subprocess, "Popen", other)
+    replace_helper(monkeypatch, script)
     lay = solve_carefully(KITES, 1.0, kind=LayKind.OPEN)
     assert check(KITES, lay) == ()

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 import time
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import pytest
+from lay_helper import replace_helper
 from lay_shapes import KITES
 
 from stash.lay import nester
@@ -105,13 +104,8 @@ def test_nothing_is_pushed_apart_once_the_time_is_up() -> None:
 
 def babbling(monkeypatch: pytest.MonkeyPatch, lines: list[str]) -> None:
     """Let the helper process say these lines and end."""
-    real = subprocess.Popen
-    script = f"import sys; sys.stdout.write({''.join(line + chr(10) for line in lines)!r})"
-
-    def other(_: list[str], **options: Any) -> subprocess.Popen[str]:
-        return real([sys.executable, "-c", script], **options)
-
-    monkeypatch.setattr(subprocess, "Popen", other)
+    written = "".join(line + "\n" for line in lines)
+    replace_helper(monkeypatch, f"import sys; sys.stdout.write({written!r})")
 
 
 def told(*, overlapping: bool, length: float, dx: float = 0.0) -> str:
