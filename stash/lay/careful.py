@@ -148,7 +148,7 @@ def _ours(seconds: float) -> float:
 def _works(pieces: int, seconds: float, seed: int, cores: int) -> list[Work]:
     """What the library is asked for: one piece of work for each of its processes."""
     if pieces > FEW and seconds < EACH_SECONDS * pieces:
-        exploring = EXPLORING * seconds  # no less than it would alone
+        exploring = EXPLORING * (seconds - START_SECONDS)  # no less than it would alone
         pushing = seconds - _ours(seconds) - START_SECONDS - exploring
         return [Work(exploring, max(0.0, pushing), cores, seed)]
     if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
