@@ -100,6 +100,9 @@ class Careful:
         cores = min(MOST_CORES, os.cpu_count() or 1)
         return max(1, cores - 1) if self._hunt.has_core else cores
 
+    def _is_helped_now(self) -> bool:
+        return any(nester.is_busy() for nester in self._nesters)
+
     def search(
         self,
         progress: Callable[[float, int], bool] | None = None,
@@ -125,15 +128,15 @@ class Careful:
             spent = time.monotonic() - begun
             if progress and not progress(spent / seconds, hunt.aim()):
                 break
-            resting = spent < resting_for and any(nester.is_busy() for nester in self._nesters)
+            resting = spent < resting_for and self._is_helped_now()
             if resting:
                 hunt.wait(min(SLICE_SECONDS, resting_for - spent))
             elif resting_for:
                 self._stack.close()
-            working = any(nester.is_busy() for nester in self._nesters)
+            share = PART_SHARE if self._is_helped_now() else 1.0
             for nester in self._nesters:
                 hunt.hear(nester.news(), push=not resting or hunt.has_core)
-                hunt.part(nester.near_miss, PART_SHARE if working else 1.0)
+                hunt.part(nester.near_miss, share)
             if not resting:
                 hunt.look()
         hunt.push()

@@ -102,7 +102,7 @@ class Fields:
 
     def places(self, form: Form) -> tuple[int, int]:
         """How many there are along and across; none along a cloth that is too short."""
-        return _steps(self._length - form.length), _steps(self._strip.width - form.across)
+        return self._places_within(self._length, form)
 
     def overlaps(self, cell: Cell, cells: list[Cell]) -> list[float]:
         """How deep it lies in each of the others; the last is what is to be kept clear."""
@@ -153,8 +153,11 @@ class Fields:
 
     def _most_places(self, form: Form) -> tuple[int, int]:
         """Along the longest cloth so far, and across."""
-        along, across = self._longest - form.length, self._strip.width - form.across
-        return max(1, _steps(along)), _steps(across)
+        along, across = self._places_within(self._longest, form)
+        return max(1, along), across
+
+    def _places_within(self, length: int, form: Form) -> tuple[int, int]:
+        return _steps(length - form.length), _steps(self._strip.width - form.across)
 
     def _row(self, form: Form) -> int:
         """How long the rows of its fields are.

@@ -177,6 +177,7 @@ class Separation:
                 found.update(zip(forms, zip(leasts, fields, strict=True), strict=True))
         if not found:
             return 0
+        # Of several that overlap as little the first of its forms, whatever its group.
         form = min((f for f in self._forms[number] if f in found), key=lambda f: found[f][0])
         least, field = found[form]
         if least < now or self._dice.random() < SIDEWAYS:

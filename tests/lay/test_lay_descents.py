@@ -7,20 +7,17 @@ from typing import TYPE_CHECKING
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lay_rows import faults, first_row
 from lay_shapes import KITES, problems, rectangle
 
 from stash.lay.bounds import bound_of, least_length
-from stash.lay.check import check
 from stash.lay.descents import IN_VAIN, Descents
 from stash.lay.effort import Effort
-from stash.lay.errors import LayError
 from stash.lay.forms import FINE, sheet_width
 from stash.lay.obstacles import strip_of
-from stash.lay.open_lay import open_copies, open_placements
-from stash.lay.problem import LayKind, Problem, Shape
-from stash.lay.search import search
+from stash.lay.open_lay import open_copies
+from stash.lay.problem import Problem, Shape
 from stash.lay.separate import Separation
-from stash.lay.solve import unmeasured
 from stash.lay.table import Item, Placed, length_of
 
 if TYPE_CHECKING:
@@ -31,14 +28,13 @@ Row = tuple[Placed, ...]
 
 def looked(problem: Problem, seed: int, looks: int = 4) -> list[Row]:
     """The first row by a single try, and the best after each look; none where there is no room."""
-    try:
-        items = tuple(map(Item, open_copies(problem)))
-    except LayError:
+    first = first_row(problem)
+    if not first:
         return []
-    least = least_length(bound_of(open_copies(problem), sheet_width(problem)))
-    first = search(strip_of(problem), items, Effort(tries=1)).row
-    descents, rows = Descents(strip_of(problem), items, seed), [first] if first else []
-    for _ in range(looks if first else 0):
+    copies = open_copies(problem)
+    least = least_length(bound_of(copies, sheet_width(problem)))
+    descents, rows = Descents(strip_of(problem), tuple(map(Item, copies)), seed), [first]
+    for _ in range(looks):
         effort = Effort(tries=300, enough=least)
         row, tries = descents.look(rows[-1], length_of(rows[-1]), effort)
         assert row is not None or tries >= 300
@@ -52,8 +48,7 @@ def test_what_descents_find_is_legal_and_shorter(problem: Problem, seed: int) ->
     rows = looked(problem, seed)
     for before, row in pairwise(rows):
         assert row == before or length_of(row) < length_of(before)
-        lay = unmeasured(problem, LayKind.OPEN, length_of(row), open_placements(problem, row))
-        assert check(problem, lay) == ()
+        assert faults(problem, row) == ()
 
 
 def test_descents_are_repeatable() -> None:
@@ -67,8 +62,8 @@ def test_after_beginnings_in_vain_it_goes_on_from_anywhere_and_comes_back(
     the best, from anywhere with more room, and what that leads to, over and over."""
     square = Problem((Shape("square", rectangle(400, 400), 2, turns=(0,)),), 800)
     items = tuple(map(Item, open_copies(square)))
-    best = search(strip_of(square), items, Effort(tries=1)).row
-    assert best is not None
+    best = first_row(square)
+    assert best
     assert length_of(best) == 400 * FINE
     starts: list[tuple[Row | None, int]] = []
     real = Separation.look

@@ -9,17 +9,15 @@ from typing import TYPE_CHECKING
 
 import pytest
 from lay_helper import replace_helper
+from lay_rows import faults
 from lay_shapes import KITES
 
 from stash.lay import nester
 from stash.lay.careful import _Hunt
-from stash.lay.check import check
 from stash.lay.effort import Effort
 from stash.lay.forms import FINE, GRID
 from stash.lay.obstacles import strip_of
-from stash.lay.open_lay import lay_open, open_copies, open_placements
-from stash.lay.problem import LayKind
-from stash.lay.solve import unmeasured
+from stash.lay.open_lay import lay_open, open_copies
 from stash.lay.table import Item, Placed, length_of
 
 if TYPE_CHECKING:
@@ -71,8 +69,7 @@ def test_a_near_miss_is_pushed_apart_and_taken_where_it_is_shorter() -> None:
     row = hunt.best
     assert row is not None
     assert length_of(row) <= 1.01 * length_of(good) < 0.8 * length_of(one_after_another())
-    lay = unmeasured(KITES, LayKind.OPEN, length_of(row), open_placements(KITES, row))
-    assert check(KITES, lay) == ()
+    assert faults(KITES, row) == ()
 
 
 def test_a_near_miss_that_is_no_gain_changes_nothing() -> None:

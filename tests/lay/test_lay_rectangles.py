@@ -15,17 +15,16 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lay_rows import faults
 from lay_shapes import TRIANGLE, rectangle
 
 from stash.lay.benchmark import read_instance
-from stash.lay.check import check
 from stash.lay.effort import Effort
 from stash.lay.forms import FINE
 from stash.lay.obstacles import strip_of
-from stash.lay.open_lay import open_copies, open_placements
-from stash.lay.problem import LayKind, Problem, Shape, Spot
+from stash.lay.open_lay import open_copies
+from stash.lay.problem import Problem, Shape, Spot
 from stash.lay.rectangles import Rectangles, only_rectangles
-from stash.lay.solve import unmeasured
 from stash.lay.table import Item, Placed, length_of
 
 PERFECT = Path(__file__).with_name("perfect")
@@ -45,11 +44,6 @@ def rows_of(problem: Problem, tries: int, enough: int = 0) -> tuple[Placed, ...]
     row = search.row()
     assert row is not None
     return row
-
-
-def faults(problem: Problem, row: tuple[Placed, ...]) -> tuple[str, ...]:
-    placements = open_placements(problem, row)
-    return check(problem, unmeasured(problem, LayKind.OPEN, length_of(row), placements))
 
 
 @pytest.mark.parametrize("category", CATEGORIES)

@@ -8,20 +8,17 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lay_rows import faults, first_row
 from lay_shapes import KITES, problems, rectangle
 
 from stash.lay.bounds import bound_of, least_length
-from stash.lay.check import check
 from stash.lay.compact import pushed_apart
 from stash.lay.effort import Effort, Found
-from stash.lay.errors import LayError
 from stash.lay.forms import FINE, sheet_width
 from stash.lay.obstacles import strip_of
 from stash.lay.open_lay import open_copies, open_placements, row_of
-from stash.lay.problem import LayKind, Problem, Shape, Spot
-from stash.lay.search import search
+from stash.lay.problem import Problem, Shape, Spot
 from stash.lay.separate import Separation, separated
-from stash.lay.solve import unmeasured
 from stash.lay.table import Item, Placed, length_of, order_of
 
 LEGS = (Shape("front", rectangle(1080, 320), 2), Shape("back", rectangle(1080, 380), 2))
@@ -30,20 +27,6 @@ FLAW = (Spot(90.0, 60.0, 25.0),)
 
 def searcher(problem: Problem, seed: int = 1) -> Separation:
     return Separation(strip_of(problem), tuple(map(Item, open_copies(problem))), seed)
-
-
-def first_row(problem: Problem) -> tuple[Placed, ...]:
-    """A row by a single try; empty if something finds no room."""
-    try:
-        items = tuple(map(Item, open_copies(problem)))
-    except LayError:
-        return ()
-    return search(strip_of(problem), items, Effort(tries=1)).row or ()
-
-
-def is_legal(problem: Problem, row: tuple[Placed, ...]) -> bool:
-    lay = unmeasured(problem, LayKind.OPEN, length_of(row), open_placements(problem, row))
-    return check(problem, lay) == ()
 
 
 def looked(problem: Problem, seed: int) -> list[tuple[Placed, ...]]:
@@ -69,7 +52,7 @@ def test_what_is_found_is_legal_and_shorter(
     row, _ = looking.look(best, length_of(best), Effort(tries=150, enough=least))
     if row is not None:
         assert least <= length_of(row) < length_of(best)
-        assert is_legal(problem, row)
+        assert faults(problem, row) == ()
 
 
 @settings(max_examples=40, deadline=None)
@@ -88,7 +71,7 @@ def test_what_a_quick_search_separates_is_legal_repeatable_and_never_longer(
     assert found.row is not None
     assert found.length <= start.length
     assert found.order == order_of(found.row, items)
-    assert is_legal(problem, found.row)
+    assert faults(problem, found.row) == ()
 
 
 @settings(max_examples=40, deadline=None)
@@ -115,7 +98,7 @@ def test_pieces_thrown_anywhere_are_pushed_apart_or_given_up(
         for p in first_row(problem)
     )
     row = pushed_apart(strip_of(problem), thrown)
-    assert row is None or is_legal(problem, row)
+    assert row is None or faults(problem, row) == ()
 
 
 def test_two_legs_in_each_other_are_pushed_side_by_side() -> None:
@@ -125,7 +108,7 @@ def test_two_legs_in_each_other_are_pushed_side_by_side() -> None:
     row = pushed_apart(strip_of(problem), (Placed(form, 0, 0), Placed(form, 15 * FINE, 360 * FINE)))
     assert row is not None
     assert length_of(row) / FINE == pytest.approx(1080, abs=0.05)
-    assert is_legal(problem, row)
+    assert faults(problem, row) == ()
 
 
 def test_four_legs_that_fit_side_by_side_are_laid_so() -> None:
@@ -149,7 +132,7 @@ def test_a_piece_wider_than_the_cloth_is_not_turned_across_it() -> None:
     band, panel = rectangle(900, 100), rectangle(500, 350)
     pieces = (Shape("band", band, 3, turns=every), Shape("panel", panel, 2, turns=every))
     rows = looked(Problem(pieces, 700), 2)
-    assert all(is_legal(Problem(pieces, 700), row) for row in rows)
+    assert all(faults(Problem(pieces, 700), row) == () for row in rows)
 
 
 def test_a_length_nothing_fits_in_is_given_up() -> None:
@@ -172,4 +155,4 @@ def test_a_remnant_is_not_left() -> None:
     remnant = replace(KITES, outline=outline, spots=FLAW)
     rows = looked(remnant, 3)
     assert length_of(rows[-1]) < length_of(rows[0])
-    assert all(is_legal(remnant, row) for row in rows)
+    assert all(faults(remnant, row) == () for row in rows)
