@@ -15,13 +15,14 @@ from __future__ import annotations
 
 import os
 import time
+from collections import deque
 from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
 from stash.lay.compact import compact, pushed_apart
 from stash.lay.descents import Descents
 from stash.lay.effort import Effort, Found
-from stash.lay.nester import EXPLORING, RECENT, Nester, Work, can_nest
+from stash.lay.nester import RECENT, Nester, Work, can_nest
 from stash.lay.rectangles import Rectangles, only_rectangles
 from stash.lay.rework import rework
 from stash.lay.search import search
@@ -30,7 +31,7 @@ from stash.lay.settle import settle
 from stash.lay.table import length_of, order_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from stash.lay.table import Item, Placed, Strip
 
@@ -44,8 +45,15 @@ found last is pushed together in a fifth of that, and near misses gain little mo
 START_SECONDS = 0.35
 """So long the library takes to begin. With many pieces it ends by itself when it is our turn, since
 its last steps are its finest."""
-PART_SHARE = 0.02
-"""Share of the time near misses are pushed apart in: it is taken from the library."""
+EXPLORE_SHARE = 0.95
+"""Share of its time the library looks for new arrangements. That is more than its own custom:
+pushing near misses apart gains what its own pushing would, and more."""
+PART_FROM, PART_SHARE = 0.6, 0.2
+"""From this share of the time on near misses are pushed apart, in this share of what follows: it
+is taken from the library. What nearly fits before that is soon beaten."""
+PROMISING = 1.004
+"""A near miss pushed apart is pushed together too if it is no more than so much longer than the
+best: it seldom gets shorter by more."""
 FEW = 16
 """So many pieces are few: a core gets far with a seed of its own in whatever time."""
 EACH_SECONDS = 2
@@ -134,10 +142,12 @@ class Careful:
                 hunt.wait(min(SLICE_SECONDS, resting_for - spent))
             elif resting_for:
                 self._stack.close()
-            share = PART_SHARE if self._is_helped_now() else 1.0
+            may_last = float("inf")
+            if self._is_helped_now():
+                may_last = PART_SHARE * (spent - PART_FROM * seconds)
             for nester in self._nesters:
                 hunt.hear(nester.news(), push=not resting or hunt.has_core)
-                hunt.part(nester.near_miss, share)
+            hunt.part([nester.near_miss for nester in self._nesters], may_last)
             if not resting:
                 hunt.look()
         hunt.push()
@@ -152,13 +162,15 @@ def _ours(seconds: float) -> float:
 def _works(pieces: int, seconds: float, seed: int, cores: int) -> list[Work]:
     """What the library is asked for: one piece of work for each of its processes."""
     if pieces > FEW and seconds < EACH_SECONDS * pieces:
-        exploring = EXPLORING * (seconds - START_SECONDS)  # no less than it would alone
-        pushing = seconds - _ours(seconds) - START_SECONDS - exploring
-        return [Work(exploring, max(0.0, pushing), cores, seed)]
+        lasting = seconds - _ours(seconds) - START_SECONDS
+        return [Work.lasting(lasting, cores, seed, exploring=EXPLORE_SHARE)]
     if seconds < 2 * ROUND_SECONDS:  # no time for its own pushing: we stop it and push ourselves
         return [Work(seconds + ROUND_SECONDS, 1, 1, seed + core) for core in range(cores)]
     rounds = round(seconds / ROUND_SECONDS) if pieces <= FEW else 1
-    return [Work.lasting(seconds, 1, seed + core * rounds, rounds) for core in range(cores)]
+    return [
+        Work.lasting(seconds, 1, seed + core * rounds, rounds, EXPLORE_SHARE)
+        for core in range(cores)
+    ]
 
 
 class _Hunt:
@@ -166,7 +178,7 @@ class _Hunt:
 
     def __init__(self, strip: Strip, items: tuple[Item, ...], seed: int, helped: bool) -> None:
         self._strip, self._items, self._seed = strip, items, seed
-        self._begun, self._end, self._enough = 0.0, 0.0, 0
+        self._end, self._enough = 0.0, 0
         self._parting = 0.0
         self._beat: int | None = None
         self.rectangles = Rectangles(strip, items, seed) if only_rectangles(strip, items) else None
@@ -185,7 +197,7 @@ class _Hunt:
 
     def until(self, end: float, enough: int, beat: int | None) -> None:
         """When to end: at that time, or once `enough` is reached; below `beat` is looked."""
-        self._begun, self._end, self._enough, self._beat = time.monotonic(), end, enough, beat
+        self._end, self._enough, self._beat = end, enough, beat
 
     def begin(self, start: tuple[Placed, ...], tries: int) -> None:
         """A first row: the one there is already, settled; or by so many tries."""
@@ -252,18 +264,25 @@ class _Hunt:
             if settled is not None:
                 self._take(compact(self._strip, settled), self._items)
 
-    def part(self, source: Callable[[], tuple[Placed, ...] | None], share: float) -> None:
-        """Push near misses apart, the last one first, within this share of the time so far."""
-        while (now := time.monotonic()) < self._end:
-            if self._parting > share * (now - self._begun):
-                break
-            near_miss = source()
+    def part(
+        self, sources: Sequence[Callable[[], tuple[Placed, ...] | None]], may_last: float
+    ) -> None:
+        """Push near misses apart, the last one first, until that took so many seconds in all.
+
+        One of each source in turn, as long as it has any.
+        """
+        waiting = deque(sources)
+        while waiting and self.best is not None and self._parting < may_last:
+            begun = time.monotonic()
+            near_miss = waiting[0]() if begun < self._end else None
             if near_miss is None:
-                break
+                waiting.popleft()
+                continue
+            waiting.rotate(-1)
             row = pushed_apart(self._strip, near_miss)
-            if row is not None:
+            if row is not None and length_of(row) < PROMISING * length_of(self.best):
                 self._take(compact(self._strip, row), self._items)
-            self._parting += time.monotonic() - now
+            self._parting += time.monotonic() - begun
 
     def push(self) -> None:
         """Push the best together."""

@@ -48,10 +48,17 @@ class Work(NamedTuple):
     """To be told of as well."""
 
     @classmethod
-    def lasting(cls, seconds: float, workers: int, seed: int, rounds: int = 1) -> Work:
-        """Work for about `seconds`."""
+    def lasting(
+        cls,
+        seconds: float,
+        workers: int,
+        seed: int,
+        rounds: int = 1,
+        exploring: float = EXPLORING,
+    ) -> Work:
+        """Work for about `seconds`, this share of it exploring."""
         each = seconds / rounds
-        return cls(each * EXPLORING, each * (1 - EXPLORING), workers, seed, rounds)
+        return cls(each * exploring, each * (1 - exploring), workers, seed, rounds)
 
 
 def can_nest(strip: Strip, items: tuple[Item, ...]) -> bool:

@@ -13,7 +13,7 @@ from lay_rows import faults
 from lay_shapes import KITES
 
 from stash.lay import nester
-from stash.lay.careful import _Hunt
+from stash.lay.careful import Careful, _Hunt
 from stash.lay.effort import Effort
 from stash.lay.forms import FINE, GRID
 from stash.lay.obstacles import strip_of
@@ -65,7 +65,7 @@ def hunt_from(row: tuple[Placed, ...], seconds: float) -> _Hunt:
 def test_a_near_miss_is_pushed_apart_and_taken_where_it_is_shorter() -> None:
     good = good_row()
     hunt = hunt_from(one_after_another(), seconds=60)
-    hunt.part(only(squeezed(good)), share=1.0)
+    hunt.part([only(squeezed(good))], may_last=60)
     row = hunt.best
     assert row is not None
     assert length_of(row) <= 1.01 * length_of(good) < 0.8 * length_of(one_after_another())
@@ -76,33 +76,74 @@ def test_a_near_miss_that_is_no_gain_changes_nothing() -> None:
     good = good_row()
     hunt = hunt_from(good, seconds=60)
     before = hunt.best
-    hunt.part(only(one_after_another()), share=1.0)
-    hunt.part(only(), share=1.0)
+    hunt.part([only(one_after_another())], may_last=60)
+    hunt.part([only()], may_last=60)
     assert hunt.best == before
 
 
-def test_no_more_time_is_taken_than_the_share() -> None:
+def test_no_more_time_is_taken_than_they_may_last() -> None:
     hunt = hunt_from(one_after_another(), seconds=60)
     left = [squeezed(good_row())] * 20
-    hunt.part(lambda: left.pop() if left else None, share=1e-9)
-    assert len(left) == 19  # the first is free, and took more than its share
-    hunt.part(lambda: left.pop() if left else None, share=1e-9)
+    hunt.part([lambda: left.pop() if left else None], may_last=1e-9)
+    assert len(left) == 19  # the first takes more than that
+    hunt.part([lambda: left.pop() if left else None], may_last=1e-9)
     assert len(left) == 19
-    hunt.part(lambda: left.pop() if left else None, share=1e9)
+    hunt.part([lambda: left.pop() if left else None], may_last=60)
     assert left == []
 
 
 def test_nothing_is_pushed_apart_once_the_time_is_up() -> None:
     hunt = hunt_from(one_after_another(), seconds=0)
     before = hunt.best
-    hunt.part(only(squeezed(good_row())), share=1.0)
+    hunt.part([only(squeezed(good_row()))], may_last=60)
     assert hunt.best == before
 
 
-def babbling(monkeypatch: pytest.MonkeyPatch, lines: list[str]) -> None:
-    """Let the helper process say these lines and end."""
+def test_only_what_nearly_fits_on_the_best_length_is_pushed_together(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    pushed: list[int] = []
+
+    def noted(_: object, row: tuple[Placed, ...]) -> tuple[Placed, ...]:
+        pushed.append(length_of(row))
+        return row
+
+    good, long = good_row(), one_after_another()
+    hunt = hunt_from(good, seconds=60)
+    monkeypatch.setattr("stash.lay.careful.compact", noted)
+    monkeypatch.setattr("stash.lay.careful.pushed_apart", lambda _, row: row)
+    hunt.part([only(long, good)], may_last=60)
+    assert pushed == [length_of(good)]
+
+
+@pytest.mark.parametrize(("stopped_at", "some"), [(0.5, False), (0.9, True)])
+def test_near_misses_wait_until_they_are_seldom_beaten(
+    stopped_at: float, some: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """From six tenths of the time on, while the library still works."""
+    babbling(monkeypatch, [told(overlapping=True, length=1)], stays=True)
+    parted: list[float] = []
+    share = [0.0]
+
+    def noted(*_: object) -> None:
+        parted.append(share[0])
+
+    def progress(spent: float, _: int) -> bool:
+        share[0] = spent
+        return spent < stopped_at
+
+    monkeypatch.setattr("stash.lay.careful.pushed_apart", noted)
+    with Careful(STRIP, ITEMS, seconds=3) as careful:
+        careful.search(progress)
+    assert bool(parted) is some
+    assert all(spent >= 0.6 for spent in parted)
+
+
+def babbling(monkeypatch: pytest.MonkeyPatch, lines: list[str], *, stays: bool = False) -> None:
+    """Let the helper process say these lines and end; or stay, as if it worked on."""
     written = "".join(line + "\n" for line in lines)
-    replace_helper(monkeypatch, f"import sys; sys.stdout.write({written!r})")
+    rest = "; sys.stdout.flush(); import time; time.sleep(60)" if stays else ""
+    replace_helper(monkeypatch, f"import sys; sys.stdout.write({written!r}){rest}")
 
 
 def told(*, overlapping: bool, length: float, dx: float = 0.0) -> str:
