@@ -116,7 +116,16 @@ def test_only_what_nearly_fits_on_the_best_length_is_pushed_together(
     assert pushed == [length_of(good)]
 
 
-@pytest.mark.parametrize(("stopped_at", "some"), [(0.5, False), (0.9, True)])
+def test_one_near_miss_of_each_source_in_turn(monkeypatch: pytest.MonkeyPatch) -> None:
+    pushed: list[tuple[Placed, ...]] = []
+    monkeypatch.setattr("stash.lay.careful.pushed_apart", lambda _, row: pushed.append(row))
+    good, long = good_row(), one_after_another()
+    hunt = hunt_from(good, seconds=60)
+    hunt.part([only(good, good, good), only(long), only()], may_last=60)
+    assert pushed == [good, long, good, good]
+
+
+@pytest.mark.parametrize(("stopped_at", "some"), [(0.5, False), (1.0, True)])
 def test_near_misses_wait_until_they_are_seldom_beaten(
     stopped_at: float, some: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
