@@ -54,11 +54,12 @@ class Work(NamedTuple):
         workers: int,
         seed: int,
         rounds: int = 1,
-        exploring: float = EXPLORING,
+        most_pushing: float = math.inf,
     ) -> Work:
-        """Work for about `seconds`, this share of it exploring."""
+        """Work for about `seconds`, of which no round pushes for more than `most_pushing`."""
         each = seconds / rounds
-        return cls(each * exploring, each * (1 - exploring), workers, seed, rounds)
+        pushing = min(each * (1 - EXPLORING), most_pushing)
+        return cls(each - pushing, pushing, workers, seed, rounds)
 
 
 def can_nest(strip: Strip, items: tuple[Item, ...]) -> bool:

@@ -240,6 +240,8 @@ def test_a_round_takes_the_time_it_is_given() -> None:
     # Parts of a second too: of 1.5 s the library has 1.2 to explore and 0.3 to push together.
     work = nester.Work.lasting(3.0, workers=1, seed=4, rounds=2)
     assert (work.exploring, work.pushing) == pytest.approx((1.2, 0.3))
+    longer = nester.Work.lasting(60.0, workers=2, seed=4, most_pushing=3.0)
+    assert (longer.exploring, longer.pushing) == pytest.approx((57.0, 3.0))
     items = tuple(Item(forms) for forms in open_copies(KITES))
     begun = time.monotonic()
     with nester.Nester(strip_of(KITES), items, work) as beside:
