@@ -13,6 +13,7 @@ How far each gets depends on the clock: two runs may differ. Whoever asked check
 
 from __future__ import annotations
 
+import math
 import os
 import time
 from collections import deque
@@ -145,7 +146,7 @@ class Careful:
                 hunt.wait(min(SLICE_SECONDS, resting_for - spent))
             elif resting_for:
                 self._stack.close()
-            may_last = float("inf")
+            may_last = math.inf
             if self._is_helped_now():
                 may_last = PART_SHARE * (spent - PART_FROM * seconds)
             for nester in self._nesters:
@@ -277,11 +278,13 @@ class _Hunt:
         waiting = deque(sources)
         while waiting and self.best is not None and self._parting < may_last:
             begun = time.monotonic()
-            near_miss = waiting[0]() if begun < self._end else None
+            if begun >= self._end:
+                break
+            source = waiting.popleft()
+            near_miss = source()
             if near_miss is None:
-                waiting.popleft()
                 continue
-            waiting.rotate(-1)
+            waiting.append(source)
             row = pushed_apart(self._strip, near_miss)
             if row is not None and length_of(row) < PROMISING * length_of(self.best):
                 self._take(compact(self._strip, row), self._items)

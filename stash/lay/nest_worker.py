@@ -10,6 +10,7 @@ asked for.
 from __future__ import annotations
 
 import json
+import math
 import sys
 import threading
 from datetime import timedelta
@@ -57,7 +58,7 @@ def _tell(queue: spyrrow.ProgressQueue, done: threading.Event, near_misses: bool
 
     Of these the last of those that came together, if it is on less length than all others.
     """
-    best = float("inf")
+    best = math.inf
     apart = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas, spyrrow.ReportType.Final)
     ending = False
     while not ending:
