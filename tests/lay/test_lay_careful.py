@@ -13,7 +13,7 @@ from lay_helper import replace_helper
 from lay_rows import faults
 from lay_shapes import KITES, problems, rectangle
 
-from stash.lay import nester
+from stash.lay import careful, nester
 from stash.lay.again import look_again
 from stash.lay.check import check
 from stash.lay.compact import compact
@@ -247,6 +247,14 @@ def test_a_round_takes_the_time_it_is_given() -> None:
     with nester.Nester(strip_of(KITES), items, work) as beside:
         assert beside.wait() is not None
     assert time.monotonic() - begun >= 2 * work.exploring
+
+
+def test_the_library_pushes_few_pieces_together_for_a_shorter_time() -> None:
+    few, more = (careful._works(pieces, 10.0, seed=1, cores=2)[0] for pieces in (20, 40))
+    many = careful._works(400, 10.0, seed=1, cores=2)[0]
+    assert more.pushing == pytest.approx(2 * few.pushing)
+    assert few.exploring > more.exploring > many.exploring
+    assert many.exploring == pytest.approx(4 * many.pushing)  # the custom of the library
 
 
 @pytest.mark.parametrize("script", ["raise SystemExit(9)", "print('no JSON')", "print('{}')"])
