@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 SIDES = 16
 """A round flaw is kept clear as a polygon drawn around it."""
+LEAST_MM = 2 * GRID / FINE
+"""How far that polygon reaches at least: a smaller one would vanish on our grid."""
 
 
 def strip_of(problem: Problem) -> Strip:
@@ -88,7 +90,7 @@ def _flaws(problem: Problem) -> Iterator[IntRing]:
 
 def _around(x: float, y: float, radius: float) -> IntRing:
     """A polygon whose sides touch the circle from outside."""
-    reach = radius / math.cos(math.pi / SIDES) + 1 / FINE
+    reach = max(radius / math.cos(math.pi / SIDES) + 1 / FINE, LEAST_MM)
     return clean(
         fine(
             tuple(

@@ -59,14 +59,22 @@ def lay_open(problem: Problem, effort: Effort) -> Found:
     harder = replace(effort, orders=ORDERS, comparisons=COMPARISONS, likely=likely)
     found = search(strip_of(problem), items, harder)
     if found.row is None and not problem.outline:
+        name = problem.shapes[_placeless(problem, items, effort)].name
         raise LayError(
-            "A piece finds no place across this cloth where it meets the print.",
+            f"{name} finds no place across this cloth where it meets the print.",
             "Take the repeat across out, or move the piece's match point.",
         )
     if found.row is None:
         largest = max(items, key=lambda item: item.forms[0].area)
         raise NoRoomError(problem.shapes[largest.forms[0].shape].name)
     return found
+
+
+def _placeless(problem: Problem, items: tuple[Item, ...], effort: Effort) -> int:
+    """The shape that finds no place though it lies alone on an endless strip."""
+    strip = strip_of(problem)
+    lonely = (item for item in items if search(strip, (item,), effort).row is None)
+    return next(lonely, items[0]).forms[0].shape
 
 
 def open_placements(problem: Problem, row: tuple[Placed, ...]) -> tuple[Placement, ...]:

@@ -9,6 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+FINEST_MM, COARSEST_MM = 1, 12_000
+"""Of the repeat of a print."""
+
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
 

@@ -9,7 +9,7 @@ from shapely.geometry import Point, Polygon
 
 from stash.geometry.ring import bounds
 from stash.lay.errors import BadOutlineError, LayError
-from stash.lay.validate_cloth import check_cloth, crossing
+from stash.lay.validate_cloth import check_cloth, crossing, is_line
 
 if TYPE_CHECKING:
     from stash.geometry.ring import FloatRing
@@ -68,7 +68,7 @@ def check_outline(shape: Shape) -> None:
     polygon = Polygon(ring)
     if not polygon.is_valid:
         raise BadOutlineError(shape.name, f"{crossing(polygon)}.", "Mend the outline there.")
-    if polygon.area < 1:
+    if polygon.area < 1 or is_line(polygon):
         raise BadOutlineError(shape.name, "has no area.", "Draw a closed outline.")
     if shape.on_fold:
         _check_fold(shape)
@@ -76,6 +76,10 @@ def check_outline(shape: Shape) -> None:
 
 def _check_rules(shape: Shape) -> None:
     """What a piece says of its grain and of the print is possible."""
+    if not shape.turns:
+        raise BadOutlineError(
+            shape.name, "may lie in no direction.", "Let it lie along the grain at least."
+        )
     if not 0 <= shape.tolerance <= WIDEST_TOLERANCE:
         raise BadOutlineError(
             shape.name,

@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 from shapely.validation import explain_validity
 
 from stash.lay.errors import LayError
-from stash.lay.problem import LayKind
+from stash.lay.problem import COARSEST_MM, FINEST_MM, LayKind
 
 if TYPE_CHECKING:
     from stash.geometry.ring import FloatRing
@@ -21,10 +21,10 @@ LONGEST_MM = 1_000_000
 """Of a remnant, or how far along the cloth a flaw may lie: a kilometre."""
 LARGEST_FLAW_MM = 10_000
 WIDEST_GAP_MM = 100
-FINEST_MM, COARSEST_MM = 1, 12_000
-"""Of a repeat."""
 MOST_CORNERS = 200
 """Of a remnant or a flaw: they are measured by hand."""
+THIN_MM = 0.1
+"""What is no wider than that is a line."""
 
 
 def check_cloth(problem: Problem) -> None:
@@ -66,6 +66,11 @@ def crossing(shape: Polygon) -> str:
     return f"crosses or touches itself near {' x '.join(f'{float(v):.1f}' for v in where)} mm"
 
 
+def is_line(shape: Polygon) -> bool:
+    """It is hardly wider than a line anywhere: of a long strip, twice its area by its edge."""
+    return bool(2 * shape.area < THIN_MM * shape.length)
+
+
 def _check_corners(what: str, ring: FloatRing) -> None:
     hint = "Give its corners in order, once round, three or more."
     if len(ring) < 3:
@@ -77,7 +82,7 @@ def _check_corners(what: str, ring: FloatRing) -> None:
     shape = Polygon(ring)
     if not shape.is_valid:
         raise LayError(f"{what} {crossing(shape)}.", hint)
-    if shape.area < 1:
+    if shape.area < 1 or is_line(shape):
         raise LayError(f"{what} encloses nothing.", hint)
 
 
@@ -96,7 +101,7 @@ def _check_repeat(repeat: Repeat) -> None:
     if not all(FINEST_MM <= size <= COARSEST_MM for size in sizes):
         raise LayError(
             f"{repeat.along / 10:g} x {repeat.across / 10:g} cm is no repeat of a print.",
-            f"Give {FINEST_MM} mm or more.",
+            f"Give {FINEST_MM} mm to {COARSEST_MM / 1000:g} m, counted once the cloth is washed.",
         )
     if repeat.at is not None and not math.isfinite(repeat.at):
         raise LayError(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth
+from stash.lay.problem import COARSEST_MM
 from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.fields import read_record, texts_of
@@ -130,9 +131,14 @@ def new_cloth(*, bought: Length | None, left: Length, **values: Any) -> Cloth:
 
 
 def checked(cloth: Cloth) -> Cloth:
-    """Refuse selvedges wider than the cloth and fibres above 100 %."""
+    """Refuse selvedges wider than the cloth, a repeat no lay can meet, and fibres above 100 %."""
     from stash.errors import BadInputError
 
+    if max(cloth.repeat_length, cloth.repeat_width).mm > COARSEST_MM:
+        raise BadInputError(
+            "No print repeats after more than 12 m (13 yd).",
+            "Measure from one motif to the next of the same: 32 cm.",
+        )
     if cloth.selvedge.nm * 2 >= cloth.width.nm:
         raise BadInputError(
             "The selvedges take up the whole width.", "Give the selvedge of one side: 1 cm."

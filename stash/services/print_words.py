@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stash.cloth.record import Flaw
 from stash.errors import BadInputError
-from stash.lay.validate_cloth import COARSEST_MM, FINEST_MM, WIDEST_GAP_MM
+from stash.lay.problem import COARSEST_MM, FINEST_MM
+from stash.lay.validate_cloth import LARGEST_FLAW_MM, WIDEST_GAP_MM
 from stash.units.format_length import Measure, show_length
 from stash.units.length import ZERO, Length
 from stash.units.parse_length import parse_length
@@ -86,9 +87,14 @@ def flaw_on(text: str, between: Length) -> Flaw:
     """The flaw typed, on a cloth that is so wide between its selvedges.
 
     Raises:
-        BadInputError: it is none, or lies beside the cloth.
+        BadInputError: it is none, has no size or far too large a one, or lies beside the cloth.
     """
     flaw = read_flaw(text)
+    if not flaw.points and not 0 < flaw.radius <= LARGEST_FLAW_MM:
+        size = "has no size" if flaw.radius == 0 else "is larger than any cloth"
+        raise BadInputError(
+            f"The flaw {text!r} {size}.", "Type a radius above 0 and up to 10 m (10 yd)."
+        )
     nearest = min((y for _, y in flaw.points), default=flaw.y - flaw.radius)
     if nearest >= between.mm:
         raise BadInputError(

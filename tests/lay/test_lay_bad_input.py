@@ -13,7 +13,7 @@ from shapely.geometry import Polygon, box
 
 from stash.lay.errors import BadOutlineError, LayError, NoRoomError, TooNarrowError
 from stash.lay.forms import FINE, forms_of
-from stash.lay.problem import LayKind, Problem, Shape, Spot
+from stash.lay.problem import LayKind, Problem, Repeat, Shape, Spot
 from stash.lay.solve import solve
 
 if TYPE_CHECKING:
@@ -42,6 +42,9 @@ CIRCLE = tuple(
         (Shape("swarm", rectangle(100, 100), copies=1_000_000), "cut 1000000 times"),
         (Shape("pinched", ((0, 0), (90, 0), (90, 90), (45, 0), (0, 90))), r"near 45\.0 x 0\.0 mm"),
         (Shape("spike", ((0, 0), (9, 0), (19, 0), (9, 0), (9, 9), (0, 9))), "touches itself"),
+        (Shape("thread", rectangle(6000, 0.0004), 2), "no area"),
+        (Shape("tape", rectangle(300, 0.04), on_fold=True), "no area"),
+        (Shape("stuck", rectangle(300, 40), turns=()), "in no direction"),
         (Shape("half", ((0, 5), (100, 9), (100, 80), (0, 80)), on_fold=True), "no straight edge"),
         (
             Shape("bent", ((0, 0), (100, 0.3), (100, 80), (0, 80)), on_fold=True),
@@ -96,6 +99,9 @@ SQUARE = rectangle(900, 900)
         (Problem((PANEL,), 900, outline=CIRCLE), "remnant has 10000 corners"),
         (Problem((PANEL,), 900, patches=(SQUARE, BOW)), "Flaw 2 .* crosses"),
         (Problem((PANEL,), 900, patches=(((0, 0), (math.inf, 0), (9, 9)),)), "on no cloth"),
+        (Problem((PANEL,), 900, outline=rectangle(10_000, 0.0003)), "encloses nothing"),
+        (Problem((PANEL,), 900, patches=(rectangle(10_000, 0.0003),)), "encloses nothing"),
+        (Problem((PANEL,), 900, repeat=Repeat(13_000)), "1300 x 0 cm is no repeat"),
         (Problem((PANEL,), 900, spots=(Spot(math.nan, 5, 5),)), "flaw at nan x 0.5 cm"),
         (Problem((PANEL,), 900, spots=(Spot(5, math.inf, 5),)), "flaw at 0.5 x inf cm"),
         (Problem((PANEL,), 900, spots=(Spot(5, 5, 0),)), "radius of 0 cm"),
@@ -107,6 +113,13 @@ def test_a_cloth_that_is_none_is_refused_in_words(cloth: Problem, words: str) ->
     with pytest.raises(LayError, match=words) as caught:
         solve(cloth)
     assert caught.value.hint
+
+
+@pytest.mark.parametrize("radius", [1e-9, 1e-4, 4e-4, 1e-3, 1e-2])
+def test_a_flaw_as_small_as_a_pinprick_is_kept_clear(radius: float) -> None:
+    """In the middle of the pieces' only place: they lie 30 cm apart at least, half on each side."""
+    lay = solve(Problem((PANEL,), 200, spots=(Spot(100, 100, radius),)))
+    assert 400 - 0.01 <= lay.need <= 400.01
 
 
 def test_a_remnant_may_be_drawn_either_way_round_and_closed_twice() -> None:
