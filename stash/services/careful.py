@@ -9,14 +9,19 @@ from stash.lay.errors import LayError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind
 from stash.pairing.needs import problem_of
+from stash.services.solving import prepared
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from stash.lay.problem import Problem
     from stash.lay.result import Lay
     from stash.pairing.needs import Question
     from stash.services.laybook import StashLays
     from stash.services.stash import Stash
+
+_WHOLE = (None, LayKind.OPEN)
+"""Asked for these, a search looks among all lays there are."""
 
 
 def look_longer(
@@ -42,22 +47,29 @@ def look_longer(
         lay = solve_carefully(problem, seconds, kind=question.kind, seed=seed, progress=progress)
     except LayError:
         return
-    keep(question, lay, book, seed)
+    keep(stash, question, lay, book)
 
 
-def keep(question: Question, lay: Lay, book: StashLays, seed: int) -> None:
+def keep(stash: Stash, question: Question, lay: Lay, book: StashLays) -> None:
     """Keep it as the answer to this question, to its own kind, and to the shortest of all kinds.
 
-    A lay of two layers that was asked for is the shortest of all only where it beats a known one.
+    And opened out as an open lay, since none is longer than one of two layers. Where only a lay
+    of two layers was asked for, the other answers are worked out first: it may be no match.
     """
-    whole = question.kind in (None, LayKind.OPEN)
-    for kind in dict.fromkeys((question.kind, lay.kind, None)):
-        key = problem_key(problem_of(replace(question, kind=kind)), kind, seed)
+    others = () if question.kind in _WHOLE else _WHOLE
+    prepared(stash, [replace(question, kind=kind) for kind in others], book=book)
+    for kind in dict.fromkeys((question.kind, lay.kind, *_WHOLE)):
+        problem = problem_of(replace(question, kind=kind))
+        key = problem_key(problem, kind, stash.settings.seed)
         known = book.get(key)
-        if known is None:
-            better = whole or kind is not None
-        else:
-            same = lay.need == known.need and kind == question.kind
-            better = same or lay.need < known.need
-        if better:
-            book.put(key, lay)
+        same = known is not None and lay.need == known.need and kind == question.kind
+        if same or known is None or lay.need < known.need:
+            fit = _opened(problem, lay) if kind is LayKind.OPEN else lay
+            if fit is not None:
+                book.put(key, fit)
+
+
+def _opened(problem: Problem, lay: Lay) -> Lay | None:
+    from stash.pairing.ways.carry import carried  # the geometry libraries, as for a lay
+
+    return lay if lay.kind is LayKind.OPEN else carried(problem, lay, problem)

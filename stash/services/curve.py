@@ -28,6 +28,7 @@ from stash.services.pairing import chosen_role
 from stash.services.solving import doubtful, prepared
 from stash.services.subject import make_or_pattern
 from stash.services.whole import read_whole
+from stash.services.widening import keep_widened
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from stash.garment.make import Make
     from stash.garment.pattern import Pattern, Role
     from stash.lay.problem import LayKind
+    from stash.lay.result import Lay
     from stash.services.progress import Cancelled, Progress
     from stash.services.stash import Stash
     from stash.services.whole import Whole
@@ -177,8 +179,21 @@ class _Tracing:
         while (left := MOST_LAYS - len(self.tried)) > 0:
             closer = uncertain(curve_points(self.tried), min(AT_ONCE, left))
             if not closer:
-                return
+                break
             self._try(closer)
+        self._widen()
+
+    def _widen(self) -> None:
+        """Keep a narrower width's lay where none as short was found, as what is laid there."""
+        best: Lay | None = None
+        for width in sorted(self.tried):
+            lay = self.tried[width].lay
+            if lay is not None and best is not None and best.need < lay.need:
+                question = self._question(width)
+                if (wide := keep_widened(self.stash, question, best, self.book)) is not None:
+                    lay, (self.tried[width],) = wide, self._answers([question])
+            if lay is not None and (best is None or lay.need <= best.need):
+                best = lay
 
     def dots(self, cloths: Sequence[Cloth], points: Sequence[CurvePoint]) -> tuple[CurveDot, ...]:
         """Each cloth with its verdict."""

@@ -11,7 +11,7 @@ from stash.lay.key import ENGINE
 from stash.store import lays as store
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from stash.lay.problem import Problem
     from stash.lay.result import Lay
@@ -53,6 +53,14 @@ class StashLays:
             with self._stash.read() as session:
                 self._learn(key, store.get_lay_text(session, key))
         return self._known.get(key)
+
+    def get_all(self, keys: Sequence[str]) -> list[Lay]:
+        """The lays kept under these keys, of those that are, read in one go."""
+        unread = [key for key in keys if key not in self._known and key not in self._doubted]
+        with self._stash.read() as session:
+            for key, text in store.get_lay_texts(session, unread).items():
+                self._learn(key, text)
+        return [self._known[key] for key in keys if key in self._known]
 
     def _read_all(self) -> None:
         self._all_read = True

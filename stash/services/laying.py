@@ -19,6 +19,7 @@ from stash.services.solving import doubtful, prepared
 from stash.services.standing_in import stand_in
 from stash.services.subject import make_or_pattern, pattern_as_make
 from stash.services.whole import read_whole
+from stash.services.widening import look_narrower
 from stash.store import makes
 from stash.units.length import Length
 
@@ -107,7 +108,7 @@ def _beside_folded(stash: Stash, whole: Whole, asked: Asked, laid: LaidOut) -> L
     if need.lay is None or not need.lay.folded_to:  # nothing is cut twice
         return laid
     if need.lay.need < laid.lay.need:  # found when somebody looked longer for a folded one
-        keep(asked.question, need.lay, book, stash.settings.seed)
+        keep(stash, asked.question, need.lay, book)
         return laid_out(stash, whole, asked, {})
     return replace(laid, folded=need.length)
 
@@ -125,6 +126,8 @@ def laid_out(stash: Stash, whole: Whole, asked: Asked, how: How) -> LaidOut:
     if careful := how.get("careful"):
         look_longer(stash, asked.question, book, careful, how.get("told"))
     needs = prepared(stash, questions, book=book)
+    if look_narrower(stash, questions, book):
+        needs = prepared(stash, questions, book=book)
     if one is asked:
         need = need_of(asked, needs)
         block = None

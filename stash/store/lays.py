@@ -24,6 +24,12 @@ def get_lay_text(session: Session, key: str) -> str | None:
     return session.scalar(select(LayRow.text).where(LayRow.key == key))
 
 
+def get_lay_texts(session: Session, keys: Iterable[str]) -> dict[str, str]:
+    """The texts kept under these keys, of those that are."""
+    query = select(LayRow.key, LayRow.text).where(LayRow.key.in_(keys))
+    return {row.key: row.text for row in session.execute(query)}
+
+
 def lay_texts(session: Session, engine: str) -> Iterator[tuple[str, str]]:
     """Key and text of everything this version of the engine laid, a few hundred at a time."""
     query = select(LayRow.key, LayRow.text).where(LayRow.engine == engine)

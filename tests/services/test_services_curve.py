@@ -123,6 +123,26 @@ def test_no_lay_of_a_cloth_itself_is_shorter(trousers: WidthCurve, laid_sample: 
     assert chambray.at == Length.from_mm(1430)
 
 
+def test_a_cloth_laid_by_itself_needs_no_more_than_on_the_curve(
+    trousers: WidthCurve, laid_sample: Stash
+) -> None:
+    for dot in trousers.dots:
+        need = dot.pairing.need.length
+        if need is not None and not dot.apart:
+            own = lay_make(laid_sample, TROUSERS, cloth=str(dot.cloth.id)).need.length
+            assert own is not None
+            assert own <= need, dot.cloth.name
+
+
+def test_a_width_laid_by_itself_needs_what_the_curve_says(skirt: Stash) -> None:
+    points = width_curve(skirt, "market").points
+    tried = [point for point in points if point.found_at == point.usable]
+    assert len(tried) > 10
+    for point in tried[::3]:
+        width = f"{point.usable.mm + SELVEDGES.mm} mm"
+        assert lay_make(skirt, "market", width=width).need.length == point.need
+
+
 def test_cloths_unlike_a_bare_width_have_a_need_of_their_own(
     trousers: WidthCurve, laid_sample: Stash
 ) -> None:

@@ -10,12 +10,15 @@ import pytest
 from stash.errors import BadInputError, StoppedError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind
+from stash.services.asked import asked_of
+from stash.services.careful import keep
 from stash.services.cloths import add_cloth
 from stash.services.lay_kinds import lay_kinds
 from stash.services.laybook import StashLays
 from stash.services.laying import lay_any, lay_make
 from stash.services.makes import add_make
 from stash.services.patterns import add_chart_row, add_pattern, add_piece
+from stash.services.whole import read_whole
 
 if TYPE_CHECKING:
     from stash.lay.result import Placement
@@ -181,6 +184,47 @@ def _later(placements: tuple[Placement, ...]) -> tuple[Placement, ...]:
         replace(placed, polygon=tuple((x + 100, y) for x, y in placed.polygon))
         for placed in placements
     )
+
+
+def test_a_folded_lay_looked_for_longer_is_an_open_one_too(skirt: Stash) -> None:
+    """Opened out; whatever else was known of the same pieces, and whether it was or not."""
+    folded = lay_make(skirt, "market", cloth="linen", kind=LayKind.FOLDED)
+    assert folded.problem is not None
+    assert folded.lay is not None
+    assert folded.make is not None
+    longer = replace(folded.lay, need=720.0, placements=_later(folded.lay.placements))
+    question = asked_of(skirt, read_whole(skirt), folded.make, "main", {"cloth": "linen"}).question
+    book = StashLays(skirt)
+    for kind in (None, LayKind.OPEN):
+        book.put(problem_key(folded.problem, kind, skirt.settings.seed), longer)
+    keep(skirt, replace(question, kind=LayKind.FOLDED), folded.lay, book)
+    for kind in (None, LayKind.OPEN):
+        found = lay_make(skirt, "market", cloth="linen", kind=kind)
+        assert mm(found.need.length) == pytest.approx(620, abs=0.01)
+        assert found.lay is not None
+        assert found.lay.kind is (kind or LayKind.FOLDED)
+
+
+def test_a_crossways_lay_looked_for_longer_is_not_the_answer_to_others(skirt: Stash) -> None:
+    laid = lay_make(skirt, "market", cloth="linen", kind=LayKind.CROSSWAYS, careful=1.0)
+    assert mm(laid.need.length) == pytest.approx(1240, abs=0.01)
+    for kind in (None, LayKind.OPEN):
+        found = lay_make(skirt, "market", cloth="linen", kind=kind)
+        assert mm(found.need.length) == pytest.approx(620, abs=0.01)
+
+
+def test_a_lay_known_for_a_narrower_width_serves_a_wider_one(skirt: Stash) -> None:
+    """As if the quick search had been less lucky on the wider one."""
+    wide: How = {"width": "140 cm", "kind": LayKind.OPEN}
+    laid = lay_make(skirt, "market", **wide)
+    assert laid.problem is not None
+    assert laid.lay is not None
+    later = replace(laid.lay, need=720.0, placements=_later(laid.lay.placements))
+    key = problem_key(laid.problem, LayKind.OPEN, skirt.settings.seed)
+    StashLays(skirt).put(key, later)
+    assert mm(lay_make(skirt, "market", **wide).need.length) == pytest.approx(720, abs=0.01)
+    lay_make(skirt, "market", width="135 cm", kind=LayKind.OPEN)
+    assert mm(lay_make(skirt, "market", **wide).need.length) == pytest.approx(620, abs=0.01)
 
 
 def test_what_cannot_be_folded_is_not_set_beside_the_lay(skirt: Stash) -> None:

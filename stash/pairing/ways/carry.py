@@ -1,7 +1,8 @@
 """A lay of the pieces as they were, used for the pieces as they are now.
 
-Where pieces only became smaller, fewer or freer, an old lay still serves: a way that takes
-cloth away from the need never ends in a longer lay because a quick search was less lucky.
+Where pieces only became smaller, fewer or freer, or the cloth wider, an old lay still serves:
+what takes cloth away from the need never ends in a longer lay because a quick search was less
+lucky.
 """
 
 from __future__ import annotations
@@ -111,6 +112,7 @@ def _checked(new: Problem, lay: Lay, placements: list[Placement]) -> Lay | None:
     found = replace(
         lay,
         kind=LayKind.OPEN,
+        width=new.width,
         nap=new.nap,
         need=need,
         placements=tuple(placements),
