@@ -14,7 +14,21 @@ _CHANGE = re.compile(rf"({NUMBER})\s*({UNIT})?\s*(?:->|→|\bto\b)\s*({NUMBER})\
 _TO = re.compile(r"\s*(?:->|→|\bto\b)\s*")
 _LAST_UNIT = re.compile(rf"{UNIT}$")
 _MOST = 1000
+_STRETCH_HINT = "Type 35 %, or 10 cm to 13.5 cm."
+_LOSS_HINT = "Type 5 %, or the lengths before and after: 50 cm to 48 cm."
 _RECOVERY_HINT = "Type 92 %, or at rest, stretched and let go: 10 to 15 to 10.4 cm."
+
+
+def parse_share(text: str) -> float:
+    """A percentage that is only typed as such: `3 %`, `3`.
+
+    Raises:
+        BadInputError: anything else; over 1000 %.
+    """
+    alone = _PERCENT.fullmatch(plain_text(text))
+    if alone is None:
+        raise _no_percentage(text, "Type 3 %.")
+    return _percent(number_value(alone[1]), Fraction(100), text)
 
 
 def parse_percent(text: str) -> float:
@@ -25,7 +39,7 @@ def parse_percent(text: str) -> float:
     Raises:
         BadInputError: anything else; a second length shorter than the first; over 1000 %.
     """
-    before, after = _measured(text)
+    before, after = _measured(text, _STRETCH_HINT)
     if after < before:
         raise BadInputError(
             f"{text.strip()!r} gets shorter.",
@@ -44,7 +58,7 @@ def parse_loss(text: str) -> float:
     if _PERCENT.fullmatch(plain):
         lost = parse_percent(text)
     else:
-        before, after = _measured(text)
+        before, after = _measured(text, _LOSS_HINT)
         if after > before:
             raise BadInputError(
                 f"{text.strip()!r} gets longer.",
@@ -83,21 +97,25 @@ def show_percent(percent: float) -> str:
     return f"{round(percent, 1):g} %"
 
 
-def _measured(text: str) -> tuple[Fraction, Fraction]:
+def _measured(text: str, hint: str) -> tuple[Fraction, Fraction]:
     """Before and after, in any one unit; a plain percentage is a growth of 100."""
     plain = plain_text(text)
     if alone := _PERCENT.fullmatch(plain):
         return Fraction(100), 100 + number_value(alone[1])
     change = _CHANGE.fullmatch(plain)
     if change is None:
-        raise BadInputError(
-            f"{text.strip()!r} is not a percentage.", "Type 35 %, or 10 cm to 13.5 cm."
-        )
+        raise _no_percentage(text, hint)
     before = parse_length(f"{change[1]} {change[2] or change[4]}")
     after = parse_length(f"{change[3]} {change[4]}")
     if not before:
-        raise BadInputError(f"{text.strip()!r} starts from nothing.", "Type 10 cm to 13.5 cm.")
+        raise BadInputError(f"{text.strip()!r} starts from nothing.", hint)
     return Fraction(before.nm), Fraction(after.nm)
+
+
+def _no_percentage(text: str, hint: str) -> BadInputError:
+    typed = text.strip()
+    what = "negative" if typed.startswith(("-", "−")) else "not a percentage"
+    return BadInputError(f"{typed!r} is {what}.", hint)
 
 
 def _percent(part: Fraction, whole: Fraction, text: str, most: int = _MOST) -> float:

@@ -13,7 +13,7 @@ from stash.config import System
 from stash.errors import BadInputError
 from stash.units.length import Length
 from stash.units.money import parse_money, show_money
-from stash.units.percent import parse_loss, parse_percent, parse_recovery, show_percent
+from stash.units.percent import parse_loss, parse_percent, parse_recovery, parse_share, show_percent
 from stash.units.weight import (
     GSM_PER_MOMME,
     GSM_PER_OUNCE,
@@ -160,6 +160,19 @@ def test_what_is_no_stretch_is_refused(typed: str) -> None:
 def test_what_is_no_loss_is_refused(typed: str) -> None:
     with pytest.raises(BadInputError):
         parse_loss(typed)
+
+
+@pytest.mark.parametrize("typed", ["much", "-5 %"])
+def test_a_loss_is_not_told_how_a_stretch_is_typed(typed: str) -> None:
+    with pytest.raises(BadInputError) as caught:
+        parse_loss(typed)
+    assert caught.value.hint == "Type 5 %, or the lengths before and after: 50 cm to 48 cm."
+
+
+def test_a_share_is_not_measured() -> None:
+    assert parse_share("2.5 %") == 2.5
+    with pytest.raises(BadInputError, match=r"Type 3 %\.$"):
+        parse_share("10 cm to 13 cm")
 
 
 @given(st.integers(0, 9999))
