@@ -7,12 +7,13 @@ import tomllib
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from stash.errors import BadInputError
 from stash.paths import make_private
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
 
@@ -48,6 +49,22 @@ choice: what a garment hangs and fits by counts double."""
 HEAVIEST = 10
 """The most a factor may be made to count."""
 
+LIMITS: dict[str, tuple[int, int]] = {
+    "margin_mm": (0, 10_000),
+    "margin_percent": (0, 100),
+    "shop_step_mm": (1, 10_000),
+    "budget": (0, 10_000_000),
+    "seed": (0, 2**31 - 1),
+}
+"""The least and the most of every setting that is a number, in the file and as typed."""
+LONGEST_CURRENCY = 5
+"""Characters."""
+
+
+def is_currency(text: str) -> bool:
+    """It can stand beside an amount: a sign or a short word."""
+    return len(text) <= LONGEST_CURRENCY and text.isprintable() and bool(text.strip())
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
@@ -79,8 +96,12 @@ class Settings:
         return SHOP_STEPS_MM[self.system] if self.shop_step_mm is None else self.shop_step_mm
 
 
-def load_settings(path: Path) -> Settings:
+def load_settings(path: Path, mend: str = "") -> Settings:
     """The settings in `path`; the defaults if there is no such file.
+
+    Args:
+        path: The file.
+        mend: Name of a setting about to be changed: if its value is wrong, the usual one counts.
 
     Raises:
         BadInputError: the file cannot be read, or a setting is unknown or has a wrong value.
@@ -96,7 +117,7 @@ def load_settings(path: Path) -> Settings:
             "Mend that line, or delete the file to start from the defaults.",
         ) from None
     try:
-        return _read(found)
+        return _read(found, mend)
     except BadInputError as error:
         raise BadInputError(f"In the settings file {path}: {error.message}", error.hint) from None
 
@@ -125,37 +146,20 @@ def save_settings(settings: Settings, path: Path) -> None:
     half_written.replace(path)
 
 
-_KNOWN = (
-    "system",
-    "currency",
-    "margin_mm",
-    "margin_percent",
-    "shop_step_mm",
-    "budget",
-    "seed",
-    "suit_weights",
-)
-
-
-def _read(found: dict[str, object]) -> Settings:
-    for key in found:
-        if key not in _KNOWN:
+def _read(found: dict[str, object], mend: str) -> Settings:
+    values: dict[str, Any] = {}
+    for key, value in found.items():
+        if key not in _READ:
             raise BadInputError(
-                f"there is no setting called {key!r}.", f"The settings are {', '.join(_KNOWN)}."
+                f"there is no setting called {key!r}.", f"The settings are {', '.join(_READ)}."
             )
-    usual = Settings()
-    step = found.get("shop_step_mm")
-    budget = found.get("budget")
-    return Settings(
-        system=_system(found.get("system", usual.system)),
-        currency=_currency(found.get("currency", usual.currency)),
-        margin_mm=float(_number("margin_mm", found.get("margin_mm", 50), high=10_000)),
-        margin_percent=float(_number("margin_percent", found.get("margin_percent", 3), high=100)),
-        shop_step_mm=None if step is None else float(_number("shop_step_mm", step, 1, 10_000)),
-        budget=None if budget is None else _number("budget", budget, high=10_000_000),
-        seed=_seed(found.get("seed", usual.seed)),
-        suit_weights=_weights(found.get("suit_weights", {})),
-    )
+        try:
+            values[key] = _READ[key](value)
+        except BadInputError as error:
+            if key != mend:
+                back = f'Or go back to the usual one: stash settings {key} "".'
+                raise BadInputError(error.message, f"{error.hint} {back}") from None
+    return Settings(**values)
 
 
 def _system(value: object) -> System:
@@ -166,15 +170,18 @@ def _system(value: object) -> System:
 
 
 def _currency(value: object) -> str:
-    if isinstance(value, str) and 1 <= len(value) <= 5 and value.isprintable() and value.strip():
+    if isinstance(value, str) and is_currency(value):
         return value.strip()
     raise BadInputError(f"currency = {value!r} is not a currency.", 'Write a sign such as "EUR".')
 
 
 def _seed(value: object) -> int:
-    if isinstance(value, int) and not isinstance(value, bool) and 0 <= value < 2**31:
+    low, high = LIMITS["seed"]
+    if isinstance(value, int) and not isinstance(value, bool) and low <= value <= high:
         return value
-    raise BadInputError(f"seed = {value!r} is not a whole number from 0.", "Write seed = 1.")
+    raise BadInputError(
+        f"seed = {value!r} is not a whole number from {low} to {high}.", "Write seed = 1."
+    )
 
 
 def _weights(value: object) -> tuple[tuple[str, float], ...]:
@@ -185,17 +192,36 @@ def _weights(value: object) -> tuple[tuple[str, float], ...]:
         if name not in SUIT_WEIGHTS:
             raise BadInputError(f"there is no factor called {name!r}.", known)
     return tuple(
-        (name, float(_number(name, value[name], high=HEAVIEST)))
+        (name, float(_number(name, value[name], (0, HEAVIEST))))
         for name in SUIT_WEIGHTS
         if name in value
     )
 
 
-def _number(key: str, value: object, low: int = 0, high: int = 0) -> Decimal:
+def _number(key: str, value: object, limits: tuple[int, int]) -> Decimal:
+    low, high = limits
     if isinstance(value, (int, Decimal)) and not isinstance(value, bool):
         number = Decimal(value)
         if number.is_finite() and low <= number <= high:
             return number
+    say = max(low, min(50, high))
     raise BadInputError(
-        f"{key} = {value} is not a number from {low} to {high}.", f"Write {key} = 50, say."
+        f"{key} = {value} is not a number from {low} to {high}.", f"Write {key} = {say}, say."
     )
+
+
+def _measure(key: str) -> Callable[[object], float]:
+    return lambda value: float(_number(key, value, LIMITS[key]))
+
+
+_READ: dict[str, Callable[[object], Any]] = {
+    "system": _system,
+    "currency": _currency,
+    "margin_mm": _measure("margin_mm"),
+    "margin_percent": _measure("margin_percent"),
+    "shop_step_mm": _measure("shop_step_mm"),
+    "budget": lambda value: _number("budget", value, LIMITS["budget"]),
+    "seed": _seed,
+    "suit_weights": _weights,
+}
+"""How the value of each setting is read."""

@@ -40,12 +40,15 @@ WIDEST = 100
 
 
 @contextmanager
-def opened(sample: bool = False) -> Iterator[Stash]:
-    """The person's stash, or a throw-away sample if the command or `stash` was told so."""
+def opened(sample: bool = False, mend: str = "") -> Iterator[Stash]:
+    """The person's stash, or a throw-away sample if the command or `stash` was told so.
+
+    With `mend` the value of that setting may be wrong, because it is about to be changed.
+    """
     from stash.services.stash import Stash
 
     wanted = sample or bool(click.get_current_context().find_root().obj)
-    with Stash.sample() if wanted else Stash.open() as stash:
+    with Stash.sample() if wanted else Stash.open(mend=mend) as stash:
         if stash.warning:
             click.echo(f"stash: {stash.warning}", err=True)
         yield stash

@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from stash.config import HEAVIEST, SUIT_WEIGHTS, Settings, System
+from stash.config import (
+    HEAVIEST,
+    LIMITS,
+    LONGEST_CURRENCY,
+    SUIT_WEIGHTS,
+    Settings,
+    System,
+    is_currency,
+)
 from stash.errors import BadInputError
 from stash.services import readers as r
-from stash.services import ready_fields as ready
 from stash.services.fields import Context, Field, read_record, texts_of
 from stash.units.length import Length
 from stash.units.number import read_number
+from stash.units.percent import parse_share
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
     from stash.services.stash import Stash
 
@@ -25,8 +33,34 @@ def _read_system(text: str, _: Context) -> System:
     return words.get(text.lower()) or r.choice(System)(text, _)
 
 
-def _read_mm(text: str, context: Context) -> float:
-    return r.read_any_length(text, context).mm
+def _read_currency(text: str, _: Context) -> str:
+    if not is_currency(text):
+        raise BadInputError(
+            f"{text!r} is not a currency.",
+            f"Type a sign or a word of up to {LONGEST_CURRENCY} letters: EUR, GBP, $.",
+        )
+    return text
+
+
+def _read_mm(name: str) -> Callable[[str, Context], float]:
+    """A reader of a length within the limits of the setting `name`."""
+
+    def read(text: str, context: Context) -> float:
+        length = r.read_any_length(text, context).mm
+        low, high = LIMITS[name]
+        if not low <= length <= high:
+            raise BadInputError(f"{text!r} is not from {low} mm to {high // 1000} m.")
+        return length
+
+    return read
+
+
+def _read_share(text: str, _: Context) -> float:
+    share = parse_share(text)
+    low, high = LIMITS["margin_percent"]
+    if not low <= share <= high:
+        raise BadInputError(f"{text!r} is not from {low} to {high} %.")
+    return share
 
 
 def _show_mm(value: float | None, context: Context) -> str:
@@ -66,27 +100,36 @@ SETTING_FIELDS: tuple[Field, ...] = (
         empty=USUAL.system,
         choices=tuple(System),
     ),
-    ready.text("currency", "Currency", "EUR, GBP, $", empty=USUAL.currency),
+    Field(
+        key="currency",
+        label="Currency",
+        hint="EUR, GBP, $",
+        read=_read_currency,
+        show=r.show_text,
+        empty=USUAL.currency,
+    ),
     Field(
         key="margin",
         label="Margin",
         hint="Spare length below which a fit is called close: 5 cm, 2 in",
-        read=_read_mm,
+        read=_read_mm("margin_mm"),
         show=_show_mm,
         name="margin_mm",
         empty=USUAL.margin_mm,
     ),
-    ready.percent(
-        "margin_percent",
-        "Margin as a share",
-        "The same as a share of what is needed; the larger counts: 3 %",
+    Field(
+        key="margin_percent",
+        label="Margin as a share",
+        hint="The same as a share of what is needed; the larger counts: 3 %",
+        read=_read_share,
+        show=r.show_percent,
         empty=USUAL.margin_percent,
     ),
     Field(
         key="shop_step",
         label="Shop step",
         hint="Smallest step the shop cuts by: 10 cm, 1/8 yd; empty: the usual one",
-        read=_read_mm,
+        read=_read_mm("shop_step_mm"),
         show=_show_mm,
         name="shop_step_mm",
     ),
@@ -101,7 +144,7 @@ SETTING_FIELDS: tuple[Field, ...] = (
         key="seed",
         label="Seed",
         hint="Of every search, so that the same question has the same answer: 1",
-        read=r.whole(0, 999_999),
+        read=r.whole(*LIMITS["seed"]),
         show=r.show_text,
         empty=USUAL.seed,
     ),
@@ -125,6 +168,20 @@ class _NoNames:
 
     def name_of(self, noun: str, record_id: int) -> str:
         raise LookupError(f"{noun} {record_id}")
+
+
+def setting_field(key: str) -> Field:
+    """The setting called so when it is typed, or in its file.
+
+    Raises:
+        BadInputError: There is none.
+    """
+    wanted = key.replace("-", "_")
+    for field in SETTING_FIELDS:
+        if wanted in (field.key, field.attribute):
+            return field
+    known = ", ".join(field.key for field in SETTING_FIELDS)
+    raise BadInputError(f"There is no setting called {key!r}.", f"There are: {known}.")
 
 
 def setting_texts(stash: Stash) -> dict[str, str]:

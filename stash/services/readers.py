@@ -87,7 +87,7 @@ def whole(low: int, high: int) -> Callable[[str, Context], int]:
     """A reader of a whole number in a range."""
 
     def read(text: str, _: Context) -> int:
-        if re.fullmatch(r"\d{1,6}", text) and low <= int(text) <= high:
+        if re.fullmatch(rf"\d{{1,{len(str(high))}}}", text) and low <= int(text) <= high:
             return int(text)
         raise BadInputError(f"{text!r} is not a whole number from {low} to {high}.")
 

@@ -53,6 +53,7 @@ class Stash:
         url: str | None = None,
         *,
         clock: Callable[[], date] = date.today,
+        mend: str = "",
     ) -> Stash:
         """Open the person's stash, making it on first use.
 
@@ -60,6 +61,7 @@ class Stash:
             home: Folder of the stash; default the user's data folder or STASH_HOME.
             url: Database to use; default a file in `home`, or STASH_DB.
             clock: Where today's date comes from.
+            mend: Name of a setting that is opened for changing, so that its value may be wrong.
 
         Raises:
             StoreError: The place or the database cannot be used.
@@ -77,7 +79,7 @@ class Stash:
             ) from error
         if url is None:
             url = paths.database_url() if home is None else paths.sqlite_url(place / "stash.db")
-        settings = load_settings(place / "settings.toml")
+        settings = load_settings(place / "settings.toml", mend)
         store = Store.open(url, place / "backups")
         stash = cls(place, store, settings, clock=clock)
         stash._back_up_daily()

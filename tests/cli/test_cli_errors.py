@@ -132,6 +132,16 @@ def test_a_broken_settings_file(home: Path) -> None:
     assert "settings.toml" in result.stderr
 
 
+def test_a_wrong_setting_is_mended_by_typing_it_anew(home: Path) -> None:
+    home.mkdir()
+    (home / "settings.toml").write_text("margin_mm = 20000.0\n")
+    result = run("settings")
+    assert result.exit_code == Exit.BAD_INPUT
+    assert len(result.stderr.splitlines()) == 1
+    assert ok("settings", "margin", "6cm").startswith("margin  6 cm")
+    assert ok("cloth", "list") == ""
+
+
 def test_a_broken_folder_leaves_nothing_behind(sample_home: Path, tmp_path: Path) -> None:
     from stash import paths
 

@@ -17,22 +17,21 @@ def settings(key: str | None, value: str | None, as_json: bool) -> None:
     The first word of each line is the key to name; the rest says what it does:
     stash settings units imperial; an empty value ("") goes back to the usual one.
     """
-    from stash.errors import BadInputError
     from stash.report.plain import plain
-    from stash.services.preferences import SETTING_FIELDS, change_settings, setting_texts
+    from stash.services.preferences import (
+        SETTING_FIELDS,
+        change_settings,
+        setting_field,
+        setting_texts,
+    )
 
-    with opened() as stash:
-        if key is not None and value is not None:
-            change_settings(stash, {key.replace("-", "_"): value})
+    fields = SETTING_FIELDS if key is None else (setting_field(key),)
+    with opened(mend="" if value is None else fields[0].attribute) as stash:
+        if value is not None:
+            change_settings(stash, {fields[0].key: value})
         texts = setting_texts(stash)
         found = stash.settings
         place = stash.place
-    fields = SETTING_FIELDS
-    if key is not None:
-        fields = tuple(f for f in SETTING_FIELDS if f.key == key.replace("-", "_"))
-        if not fields:
-            known = ", ".join(f.key for f in SETTING_FIELDS)
-            raise BadInputError(f"There is no setting called {key!r}.", f"There are: {known}.")
     if as_json:
         print_json({**plain(found), "kept_in": place})
     else:
