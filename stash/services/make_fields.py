@@ -48,7 +48,7 @@ PERSON_FIELDS: tuple[Field, ...] = (
     Field(
         key="child_age",
         label="Age of a child",
-        hint="Years, for children only: their garments carry extra cautions",
+        hint="Years, for children only; their garments carry extra cautions",
         read=r.whole(0, 17),
         show=r.show_text,
     ),

@@ -45,7 +45,11 @@ def _role() -> Field:
 PATTERN_FIELDS: tuple[Field, ...] = (
     ready.text("name", "Name", "What you call it", empty=REQUIRED),
     ready.one_of(
-        Kind, "kind", "Kind", "What garment it is: shirt, skirt, elastic trousers", empty=REQUIRED
+        Kind,
+        "kind",
+        "Kind",
+        "What garment it is: shirt, flared skirt, elastic trousers",
+        empty=REQUIRED,
     ),
     Field(
         key="sizes",

@@ -1,24 +1,31 @@
 from __future__ import annotations
 
+import re
 from dataclasses import fields as attributes
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 
 from stash.cloth.record import Cloth
+from stash.config import Settings
 from stash.errors import BadInputError
 from stash.garment.make import Make, Person
-from stash.garment.pattern import Asks, ChartRow, Notion, Pattern
+from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Size
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.cloths import add_cloth, cloth_texts, edit_cloth, get_cloth
 from stash.services.make_fields import MAKE_FIELDS, PERSON_FIELDS
+from stash.services.names import context
 from stash.services.pattern_fields import (
     ASKS_FIELDS,
     CHART_FIELDS,
     NOTION_FIELDS,
     PATTERN_FIELDS,
+    SIZE_FIELDS,
 )
 from stash.services.pieces import families
+from stash.services.preferences import SETTING_FIELDS
+from stash.services.ready_fields import ONE_TO_FIVE
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -51,6 +58,39 @@ def test_every_field_fills_an_attribute_once(
 def test_a_family_has_one_field_of_each_key(form: object) -> None:
     keys = [field.key for field in form.fields]  # type: ignore[attr-defined]
     assert len(set(keys)) == len(keys)
+
+
+NO_EXAMPLES = (("yes", "no"), ONE_TO_FIVE)
+"""Choices of fields whose hint tells what they mean."""
+PLAIN = [
+    pytest.param(field, id=f"{record.__name__}.{field.key}")
+    for described, record in (*EVERY, (SIZE_FIELDS, Size), (SETTING_FIELDS, Settings))
+    for field in described
+    if field.choices not in NO_EXAMPLES and "Name " not in field.hint
+]
+
+
+def _examples(field: Field) -> list[str]:
+    """What the hint shows of what may be typed: all after a colon, or where it begins with it."""
+    said = field.hint.split(";")[0].replace("or: ", "")
+    listed, begun = bool(field.choices), said[0].isdigit()
+    shown = said.partition(": ")[2] or (said if listed or begun else "")
+    return [part.rpartition(": ")[2] for part in re.split(r", (?:or )?| or ", shown) if part]
+
+
+@pytest.mark.parametrize("field", PLAIN)
+def test_every_example_of_a_hint_is_taken(empty_stash: Stash, field: Field) -> None:
+    with empty_stash.read() as session:
+        known = replace(context(empty_stash, session), texts={"width": "150 cm"})
+        for example in _examples(field):
+            field.read_text(example, known)
+
+
+def test_examples_are_found_in_hints() -> None:
+    by_key = {field.key: _examples(field) for field in (*CLOTH_FIELDS, *PATTERN_FIELDS)}
+    assert by_key["kind"] == ["shirt", "flared skirt", "elastic trousers"]
+    assert by_key["weight"] == ["240 gsm", "8 oz", "19 momme", "450 g/m"]
+    assert by_key["hand"] == ["fluid", "soft", "medium", "firm", "crisp"]
 
 
 FULL = {
