@@ -143,6 +143,19 @@ class Asks:
     avoid: tuple[str, ...] = ()
     """What it advises against, each in a word or two: velvet, stripes."""
 
+    @property
+    def reversed_ranges(self) -> tuple[str, ...]:
+        """Which of its ranges end below where they begin, so that no cloth is within them."""
+        ranges = {
+            "weight": (self.weight_low, self.weight_high),
+            "hand": (self.hand_low, self.hand_high),
+        }
+        return tuple(
+            name
+            for name, (low, high) in ranges.items()
+            if low is not None and high is not None and low > high
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notion:

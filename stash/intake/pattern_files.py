@@ -155,6 +155,8 @@ def _asks(table: Table) -> Asks:
         avoid=table.texts("avoid"),
     )
     table.finish()
+    for name in asks.reversed_ranges:
+        table.problems.doubt(table.where, f"its {name} is asked from more to less.")
     return asks
 
 

@@ -1,13 +1,16 @@
-"""Refusing a size or view that a pattern does not have."""
+"""Refusing what a pattern cannot have: a size or view it does not know, a range upside down."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
+from stash.services.fields import texts_of
+from stash.services.pattern_fields import ASKS_FIELDS
 
 if TYPE_CHECKING:
-    from stash.garment.pattern import Pattern
+    from stash.garment.pattern import Asks, Pattern
+    from stash.services.fields import Context
 
 
 def known_size(pattern: Pattern, typed: str) -> str:
@@ -26,3 +29,15 @@ def _known(name: str, what: str, typed: str, known: tuple[str, ...]) -> str:
             f"{name} has no {what} {typed!r}.", f"Its {what}s: {', '.join(known) or 'none'}."
         )
     return typed
+
+
+def known_ranges(asks: Asks, context: Context) -> Asks:
+    """`asks` if each of its ranges begins below its end; else BadInputError."""
+    shown = texts_of(ASKS_FIELDS, asks, context)
+    for name in asks.reversed_ranges:
+        low, high = f"{name}_low", f"{name}_high"
+        raise BadInputError(
+            f"No cloth has a {name} from {shown[low]} to {shown[high]}.",
+            f"Type the lower one as {low}, the higher one as {high}; empty asks nothing.",
+        )
+    return asks

@@ -10,7 +10,7 @@ from stash.errors import BadInputError, NotFoundError
 from stash.garment.pattern import Asks, ChartRow, Notion, Piece, Role, Size
 from stash.pairing.case import asks_of
 from stash.services.fields import read_record, texts_of
-from stash.services.known import known_size, known_view
+from stash.services.known import known_ranges, known_size, known_view
 from stash.services.names import context
 from stash.services.part_words import part_words
 from stash.services.pattern_fields import ASKS_FIELDS, CHART_FIELDS, NOTION_FIELDS, SIZE_FIELDS
@@ -163,6 +163,8 @@ def _changed(base: Pattern, part: Part, texts: Mapping[str, str], known: Context
     if isinstance(new, (ChartRow, Notion)):
         known_size(base, new.size)
         known_view(base, new.view)
+    if isinstance(new, Asks):
+        known_ranges(new, known)
     changed: Value = new
     return changed
 

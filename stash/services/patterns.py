@@ -11,7 +11,7 @@ from stash.garment.pattern import Asks, ChartRow, Notion, Pattern, Role, Size
 from stash.pairing.case import asks_of
 from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.fields import read_record, read_values, texts_of
-from stash.services.known import known_size, known_view
+from stash.services.known import known_ranges, known_size, known_view
 from stash.services.names import context
 from stash.services.pattern_fields import (
     ASKS_FIELDS,
@@ -223,7 +223,7 @@ def set_asks(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
         known = context(stash, session)
         typed = read_values(ASKS_FIELDS, texts, known, only_given=True)
         old = asks_of(pattern, typed.get("role", Role.MAIN))
-        new = read_record(ASKS_FIELDS, texts, old, Asks, known)
+        new = known_ranges(read_record(ASKS_FIELDS, texts, old, Asks, known), known)
         kept = tuple(a for a in pattern.asks if a.role != new.role)
         return store.update_pattern(session, replace(pattern, asks=(*kept, new)))
 

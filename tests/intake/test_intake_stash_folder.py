@@ -166,6 +166,11 @@ def test_a_wrong_make_is_told_with_its_line(
         ('views = ["A"]', 'drawings = ["gone.svg"]', ["any.toml, drawings", "no file"]),
         ('views = ["A"]', 'drawings = ["../x.svg"]', ["any.toml, drawings", "not a file beside"]),
         ('"38 in"', '"38 inchworms"', ["any.toml, size 1, body, hip_girth"]),
+        (
+            "[[size]]",
+            '[[asks]]\nweight_low = "300 gsm"\nweight_high = "100 gsm"\n[[size]]',
+            ["any.toml, asks 1", "its weight is asked from more to less"],
+        ),
     ],
 )
 def test_a_wrong_pattern_is_told_with_its_place(

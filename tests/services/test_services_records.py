@@ -11,7 +11,7 @@ from stash.garment.defaults import default_asks
 from stash.garment.make import DiaryKind, State
 from stash.garment.pattern import Kind, Role
 from stash.services import cloths, diary, makes, patterns, people
-from stash.services.pattern_parts import remove_parts
+from stash.services.pattern_parts import PartKind, edit_part, parts_of, remove_parts
 from stash.services.promises import cut, promise, release
 from stash.units.length import Length
 
@@ -120,6 +120,23 @@ def test_asks_begin_with_what_is_usual_and_change_by_what_is_typed(small: Stash)
     assert asks == replace(usual, fibres=("linen", "cotton"), avoid=("velvet",))
     (asks,) = patterns.set_asks(small, "easy", {"weight_high": ""}).asks
     assert (asks.weight_low, asks.weight_high) == (usual.weight_low, None)
+
+
+@pytest.mark.parametrize(
+    ("texts", "said"),
+    [
+        ({"weight_low": "300 gsm", "weight_high": "100 gsm"}, "weight from 300 .* to 100 "),
+        ({"hand_low": "crisp", "hand_high": "fluid"}, "hand from crisp to fluid"),
+    ],
+)
+def test_a_range_is_not_asked_upside_down(small: Stash, texts: dict[str, str], said: str) -> None:
+    with pytest.raises(BadInputError, match=said):
+        patterns.set_asks(small, "easy", texts)
+    pattern = patterns.get_pattern(small, "easy")
+    assert pattern.asks == ()
+    part = next(p for p in parts_of(small, pattern) if p.kind is PartKind.ASKS)
+    with pytest.raises(BadInputError, match=said):
+        edit_part(small, "easy", part, texts, base=pattern)
 
 
 def test_promises_are_held_within_what_is_left(small: Stash) -> None:
