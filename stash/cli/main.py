@@ -118,7 +118,8 @@ def cli(ctx: click.Context, sample: bool) -> None:
     what has to be bought. Without a command it opens the app.
 
     Lengths are typed as people write them: 2.4 m, 140cm, "2 5/8 yd", 58/60", "5 ft 3 in".
-    A cloth, pattern, make or person is named by its name, a part of it, or its number.
+    A cloth, pattern, make or person is named by its number, its name or a part of it; so no
+    name is only digits.
 
     Exit codes: 0 done, 1 a fault of the program, 2 wrong usage, 3 input not understood,
     4 not found, 5 refused, 6 the stash cannot be opened

@@ -20,13 +20,7 @@ def _show_fibres(value: tuple[FibreShare, ...], _: Context) -> str:
 
 
 CLOTH_FIELDS: tuple[Field, ...] = (
-    ready.text(
-        "name",
-        "Name",
-        "What you call it, for example: olive needlecord",
-        empty=REQUIRED,
-        group="The cloth",
-    ),
+    ready.name("cloth", "What you call it, for example: olive needlecord", group="The cloth"),
     ready.one_of(
         Structure, "structure", "Structure", "woven, knit, felted, lace or coated", empty=REQUIRED
     ),

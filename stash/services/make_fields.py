@@ -8,13 +8,7 @@ from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Field
 
 MAKE_FIELDS: tuple[Field, ...] = (
-    ready.text(
-        "name",
-        "Name",
-        "What you call it, for example: rain trousers",
-        empty=REQUIRED,
-        group="The make",
-    ),
+    ready.name("make", "What you call it, for example: rain trousers", group="The make"),
     ready.record(
         "pattern",
         "pattern",
@@ -44,7 +38,7 @@ MAKE_FIELDS: tuple[Field, ...] = (
 
 
 PERSON_FIELDS: tuple[Field, ...] = (
-    ready.text("name", "Name", "Who is sewn for", empty=REQUIRED),
+    ready.name("person", "Who is sewn for"),
     Field(
         key="child_age",
         label="Age of a child",

@@ -43,7 +43,7 @@ def _role() -> Field:
 
 
 PATTERN_FIELDS: tuple[Field, ...] = (
-    ready.text("name", "Name", "What you call it", empty=REQUIRED),
+    ready.name("pattern", "What you call it"),
     ready.one_of(
         Kind,
         "kind",

@@ -28,6 +28,20 @@ def read_text(text: str, _: Context) -> str:
     return text
 
 
+def name_of_a(noun: str) -> Callable[[str, Context], str]:
+    """A reader of the name of a record: not a number, which would mean the one kept under it."""
+
+    def read(text: str, _: Context) -> str:
+        if text.isascii() and text.isdigit():
+            raise BadInputError(
+                f"{text!r} is only a number, and a number means the {noun} kept under it.",
+                f"Add a word to it: {noun} {text}.",
+            )
+        return text
+
+    return read
+
+
 def show_text(value: object, _: Context) -> str:
     """Any value as Python writes it; nothing for None."""
     return "" if value is None else str(value)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from stash.services import readers as r
-from stash.services.fields import Field
+from stash.services.fields import REQUIRED, Field
 
 if TYPE_CHECKING:
     from enum import IntEnum, StrEnum
@@ -31,6 +31,19 @@ def text(
         show=r.show_text,
         empty=empty,
         choices=choices,
+        group=group,
+    )
+
+
+def name(noun: str, hint: str, *, group: str = "") -> Field:
+    """What a record is called."""
+    return Field(
+        key="name",
+        label="Name",
+        hint=hint,
+        read=r.name_of_a(noun),
+        show=r.show_text,
+        empty=REQUIRED,
         group=group,
     )
 

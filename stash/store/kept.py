@@ -77,7 +77,10 @@ def numbered(record: T, row: Kept) -> T:
 
 
 def find_id(session: Session, row: type[Named], noun: str, ref: str, *, hold: bool = False) -> int:
-    """The id meant by `ref`: an id, a whole name, or a part that only one name has.
+    """The id meant by `ref`: an id, else a whole name, else a part that only one name has.
+
+    An older stash may hold a name that is only digits: it is found so while no id is the same,
+    and else by its own id. Nobody can give such a name any more.
 
     With `hold` nobody else changes it until the transaction ends, so that what is read next
     is what will be changed. Raises NotFoundError, listing what it could have been.

@@ -56,6 +56,18 @@ def test_a_preview_writes_nothing_and_names_row_and_column(
     assert [path.name for path in tmp_path.iterdir() if path.is_file()] == ["shelf.csv"]
 
 
+def test_a_row_whose_name_is_a_number_is_left_with_its_reason(
+    empty_stash: Stash, tmp_path: Path
+) -> None:
+    table = "name,structure,width,left\n1042,woven,150 cm,2 m\nlawn 1043,woven,150 cm,2 m\n"
+    seen = preview(empty_stash, written(tmp_path, table), Choices())
+    [[trouble]] = [row.troubles for row in seen.rows if row.troubles]
+    assert str(trouble).startswith("name: '1042' is only a number")
+    assert str(trouble).endswith("Add a word to it: cloth 1042.")
+    assert take(empty_stash, seen).taken == 1
+    assert names(empty_stash) == ["lawn 1043"]
+
+
 def test_a_cloth_nothing_can_be_laid_on_is_left_with_its_reason(
     empty_stash: Stash, tmp_path: Path
 ) -> None:

@@ -13,6 +13,7 @@ from stash.garment.pattern import Kind, Role
 from stash.services import cloths, diary, makes, patterns, people
 from stash.services.pattern_parts import PartKind, edit_part, parts_of, remove_parts
 from stash.services.promises import cut, promise, release
+from stash.store import cloths as store
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -120,6 +121,29 @@ def test_asks_begin_with_what_is_usual_and_change_by_what_is_typed(small: Stash)
     assert asks == replace(usual, fibres=("linen", "cotton"), avoid=("velvet",))
     (asks,) = patterns.set_asks(small, "easy", {"weight_high": ""}).asks
     assert (asks.weight_low, asks.weight_high) == (usual.weight_low, None)
+
+
+def test_a_name_is_not_a_number_which_would_mean_another_record(small: Stash) -> None:
+    texts = {"name": " 7 "}
+    for adding, noun in (
+        (cloths.add_cloth, "cloth"),
+        (patterns.add_pattern, "pattern"),
+        (makes.add_make, "make"),
+        (people.add_person, "person"),
+    ):
+        with pytest.raises(BadInputError, match=f"Name: '7' is only a number.*: {noun} 7"):
+            adding(small, texts)
+    with pytest.raises(BadInputError, match="'7' is only a number"):
+        cloths.edit_cloth(small, "olive", texts)
+
+
+def test_an_older_name_of_digits_stays_until_it_is_changed(small: Stash) -> None:
+    olive = cloths.get_cloth(small, "olive")
+    with small.write("as it was once") as session:
+        kept = store.insert_cloth(session, replace(olive, id=0, name=str(olive.id)))
+    assert cloths.get_cloth(small, str(olive.id)) == olive  # the number counts before the name
+    edited = cloths.edit_cloth(small, str(kept.id), {**cloths.cloth_texts(small, kept), "nap": "y"})
+    assert (edited.name, edited.nap) == (str(olive.id), True)
 
 
 @pytest.mark.parametrize(
