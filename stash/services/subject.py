@@ -8,6 +8,7 @@ from stash.errors import BadInputError, NotFoundError
 from stash.garment.make import Make
 from stash.services.known import known_size, known_view
 from stash.store import makes, patterns
+from stash.store.kept import SeveralError, nearest
 
 if TYPE_CHECKING:
     from stash.services.stash import Stash
@@ -38,6 +39,10 @@ def make_or_pattern(
 
     A size or view may be named for a pattern only: a make has its own. With `bare` a pattern
     is meant whatever makes there are: numbers of makes and patterns are the same ones.
+
+    Raises:
+        NotFoundError: There is neither; with the names of either that are near.
+        BadInputError: It has no such size or view, or has its own.
     """
     if bare:
         return pattern_as_make(stash, ref, size=size, view=view)
@@ -47,11 +52,25 @@ def make_or_pattern(
     except NotFoundError as not_a_make:
         try:
             return pattern_as_make(stash, ref, size=size, view=view)
-        except NotFoundError:
-            raise not_a_make from None
+        except NotFoundError as no_pattern:
+            raise _neither(stash, ref, not_a_make, no_pattern) from None
     if size or view:
         raise BadInputError(
             f"{make.name} is a make and has its own size and view.",
             "Leave --size and --view out, or name a pattern.",
         )
     return make
+
+
+def _neither(
+    stash: Stash, ref: str, not_a_make: NotFoundError, no_pattern: NotFoundError
+) -> NotFoundError:
+    """What to say of a word that is neither a make nor a pattern."""
+    for several in (not_a_make, no_pattern):
+        if isinstance(several, SeveralError) or not ref.strip():
+            return several
+    with stash.read() as session:
+        names = [make.name for make in makes.all_makes(session)]
+        names += [pattern.name for pattern in patterns.all_patterns(session)]
+    hint = nearest(("make", "pattern"), names, ref.strip())
+    return NotFoundError(f"There is no make or pattern called “{ref.strip()}”.", hint)

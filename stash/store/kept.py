@@ -10,7 +10,7 @@ from sqlalchemy import select
 from stash.errors import NotFoundError, RefusedError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from sqlalchemy.orm import Session
     from sqlalchemy.orm.interfaces import ORMOption
@@ -23,6 +23,10 @@ T = TypeVar("T")
 
 class StaleError(RefusedError):
     """The record was changed since it was read."""
+
+
+class SeveralError(NotFoundError):
+    """What was typed is the name, or a part of it, of more than one record."""
 
 
 SHOWN = 8
@@ -104,11 +108,13 @@ def _id_meant(session: Session, row: type[Named], noun: str, ref: str) -> int:
         if len(found) == 1:
             return int(found[0][0])
         if found:
-            raise NotFoundError(
+            raise SeveralError(
                 f"More than one {noun} is called “{ref.strip()}”: {_listed(found)}.",
                 "Type more of the name, or its number.",
             )
-    raise NotFoundError(f"There is no {noun} called “{ref.strip()}”.", _nearest(noun, known, word))
+    raise NotFoundError(
+        f"There is no {noun} called “{ref.strip()}”.", nearest((noun,), [n for _, n in known], word)
+    )
 
 
 def refuse_if_used(what: str, users: Iterable[str], hint: str) -> None:
@@ -128,13 +134,14 @@ def _shortened(names: list[str]) -> str:
     return ", ".join(names[:SHOWN]) + (f" and {more} more" if more > 0 else "")
 
 
-def _nearest(noun: str, known: list[tuple[int, str]], word: str) -> str:
-    if not known:
-        return f"No {noun} is kept yet."
+def nearest(nouns: Sequence[str], known: Iterable[str], word: str) -> str:
+    """What to type instead of a word that is no name of these nouns: the names that are near."""
+    by_word = {name.casefold(): name for name in known}
+    if not by_word:
+        return f"No {' or '.join(nouns)} is kept yet."
     from difflib import get_close_matches  # only on the way to an error
 
-    by_word = {name.casefold(): name for _, name in known}
-    near = get_close_matches(word, by_word, n=3, cutoff=0.5)
+    near = get_close_matches(word.casefold(), by_word, n=3, cutoff=0.5)
     if near:
         return f"Did you mean {' or '.join(by_word[match] for match in near)}?"
-    return f"List the {noun}s to see them."
+    return f"List the {' or the '.join(f'{noun}s' for noun in nouns)} to see them."
