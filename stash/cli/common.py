@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from stash.cli.given import Whole
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
 
@@ -31,7 +33,7 @@ kind_option = click.option(
 )
 seen_option = click.option(
     "--seen",
-    type=click.IntRange(1),
+    type=Whole(1),
     metavar="VERSION",
     help="Refuse if it changed since this version, which show --json prints.",
 )

@@ -7,6 +7,7 @@ from typing import Any
 
 import click
 
+from stash.cli.given import negative
 from stash.cli.lazy import LazyGroup
 from stash.cli.trouble import say_error, say_fault
 from stash.errors import Exit, StashError
@@ -82,8 +83,14 @@ class Root(LazyGroup):
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; nothing but click's own errors leaves it."""
+        typed = list(ctx.args)  # click empties it
         try:
             return super().invoke(ctx)
+        except click.NoSuchOption as error:
+            if (refusal := negative(error.option_name, typed)) is None:
+                raise
+            say_error(refusal)
+            ctx.exit(refusal.exit_code)
         except (click.exceptions.Exit, click.Abort, click.ClickException):
             raise
         except StashError as error:

@@ -217,7 +217,7 @@ def remove_parts(stash: Stash, ref: str, typed: str) -> tuple[Pattern, tuple[Par
     """
     with stash.read() as session:
         base = store.find_pattern(session, ref)
-    parts = [_numbered(stash, base, number) for number in sorted(parse_rows(typed))]
+    parts = [_numbered(stash, base, number) for number in sorted(parse_rows(typed, "parts"))]
     return take_out(stash, base, parts), tuple(parts)
 
 

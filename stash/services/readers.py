@@ -129,6 +129,11 @@ def show_number(value: float | None, _: Context) -> str:
 
 def read_day(text: str, _: Context) -> date:
     """A day as year-month-day."""
+    return parse_day(text)
+
+
+def parse_day(text: str) -> date:
+    """The same where there is no record around it."""
     try:
         return date.fromisoformat(text)
     except ValueError as error:

@@ -8,7 +8,7 @@ from stash.errors import BadInputError
 from stash.intake.sheet import MOST_ROWS
 
 
-def parse_rows(text: str) -> frozenset[int]:
+def parse_rows(text: str, what: str = "rows") -> frozenset[int]:
     """Row numbers such as `1-10,14`.
 
     Raises:
@@ -20,6 +20,6 @@ def parse_rows(text: str) -> frozenset[int]:
         first = int(said[1]) if said else 0
         last = int(said[2] or said[1]) if said else 0
         if not 1 <= first <= last <= MOST_ROWS:
-            raise BadInputError(f"{text!r} are no rows.", "Type them like 1-10,14.")
+            raise BadInputError(f"{text!r} are no {what}.", "Type them like 1-10,14.")
         found.update(range(first, last + 1))
     return frozenset(found)

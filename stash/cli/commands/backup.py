@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json
+from stash.cli.given import Place
 
-PLACE = click.Path(path_type=Path)
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 @click.command()
-@click.argument("file", required=False, type=PLACE, metavar="[FILE]")
+@click.argument("file", required=False, type=Place(), metavar="[FILE]")
 @click.option("--list", "show", is_flag=True, help="List the copies there are, make none.")
 @json_option
 def backup(file: Path | None, show: bool, as_json: bool) -> None:
@@ -70,7 +72,7 @@ def _show(as_json: bool) -> None:
 
 
 @click.command()
-@click.argument("place", type=PLACE, metavar="COPY")
+@click.argument("place", type=Place(), metavar="COPY")
 def restore(place: Path) -> None:
     """Put a copy in the place of the stash; what it replaces is kept.
 

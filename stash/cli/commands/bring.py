@@ -4,24 +4,25 @@ from __future__ import annotations
 
 import sys
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json
+from stash.cli.given import Asking, Place
 from stash.cli.json_keys import TABLE, TABLE_ROW, TABLE_TAKEN, keys_help
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from stash.services.import_choices import Choices
     from stash.services.importing import Preview, Taken
 
-FILE = click.Path(dir_okay=False, path_type=Path)
-FILE_OR_FOLDER = click.Path(path_type=Path)
+FILE = Place(folder=False)
 
 
-@click.command("import", epilog=keys_help(TABLE, TABLE_ROW, TABLE_TAKEN))
-@click.argument("file", type=FILE_OR_FOLDER, metavar="FILE")
+@click.command("import", cls=Asking, epilog=keys_help(TABLE, TABLE_ROW, TABLE_TAKEN))
+@click.argument("file", type=Place(), metavar="FILE")
 @click.option(
     "--as",
     "kind",

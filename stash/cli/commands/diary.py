@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+from stash.cli.given import Asking, calendar_day
 from stash.garment.make import DiaryKind
 
 if TYPE_CHECKING:
-    from datetime import datetime
+    from datetime import date
 
 KINDS = tuple(kind.value for kind in DiaryKind)
 
@@ -20,7 +21,7 @@ def diary() -> None:
     """Read the diary, or write a line into it."""
 
 
-@diary.command("list")
+@diary.command("list", cls=Asking)
 @click.option("--cloth", default="", metavar="NAME", help="Only of this cloth.")
 @click.option("--make", default="", metavar="NAME", help="Only of this make.")
 @sample_option
@@ -43,18 +44,18 @@ def list_(cloth: str, make: str, sample: bool, as_json: bool) -> None:
         click.echo("The diary has no such line." if cloth or make else nothing, err=True)
 
 
-@diary.command()
+@diary.command(cls=Asking)
 @click.argument("kind", type=click.Choice(KINDS))
 @click.argument("text")
 @click.option("--cloth", default="", metavar="NAME", help="The cloth it is about.")
 @click.option("--make", default="", metavar="NAME", help="The make it is about.")
 @click.option(
     "--day",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=calendar_day,
     metavar="DAY",
     help="2026-10-31; default today.",
 )
-def add(kind: str, text: str, cloth: str, make: str, day: datetime | None) -> None:
+def add(kind: str, text: str, cloth: str, make: str, day: date | None) -> None:
     """Write a line: stash diary add fitting "2 cm too long in the crotch" --make trousers."""
     from stash.services.diary import add_entry
 
@@ -65,6 +66,6 @@ def add(kind: str, text: str, cloth: str, make: str, day: datetime | None) -> No
             text,
             cloth_ref=cloth,
             make_ref=make,
-            day=day.date() if day else None,
+            day=day,
         )
     click.echo(f"Written for {entry.day}.", err=True)

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from stash.cli.common import opened, sample_option
+from stash.cli.given import Place
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 @click.command()
-@click.argument("file", type=click.Path(path_type=Path), metavar="FILE")
+@click.argument("file", type=Place(), metavar="FILE")
 @click.option(
     "--what",
     type=click.Choice(["cloths", "makes", "chart", "diary"]),

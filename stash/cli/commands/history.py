@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+from stash.cli.given import Whole
 from stash.cli.json_keys import CHANGED_ROW, HISTORY, UNDO, keys_help
 
 if TYPE_CHECKING:
@@ -24,9 +25,7 @@ dry_run_option = click.option(
 @click.command(epilog=keys_help(HISTORY, CHANGED_ROW))
 @click.argument("refs", nargs=-1, metavar="[NAME]...")
 @click.option("--changes", is_flag=True, help="With every field before and after.")
-@click.option(
-    "--last", type=click.IntRange(1), default=20, show_default=True, help="How many at most."
-)
+@click.option("--last", type=Whole(1), default=20, show_default=True, help="How many at most.")
 @sample_option
 @json_option
 def history(refs: tuple[str, ...], changes: bool, last: int, sample: bool, as_json: bool) -> None:
@@ -50,7 +49,7 @@ def history(refs: tuple[str, ...], changes: bool, last: int, sample: bool, as_js
 
 
 @click.command(epilog=keys_help(UNDO, CHANGED_ROW))
-@click.argument("entry", type=click.IntRange(1), required=False)
+@click.argument("entry", type=Whole(1), required=False)
 @dry_run_option
 @json_option
 def undo(entry: int | None, dry_run: bool, as_json: bool) -> None:

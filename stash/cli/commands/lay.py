@@ -11,7 +11,7 @@ from stash.cli.bar import Bar
 from stash.cli.careful import lay_longer
 from stash.cli.common import json_option, kind_option, line_width, opened, print_json, sample_option
 from stash.cli.curve import print_curve, refuse_with_curve, write_drawing
-from stash.cli.given import Asking, Drawing, Seconds
+from stash.cli.given import Asking, Drawing, Seconds, Whole
 from stash.cli.json_keys import (
     CURVE,
     CURVE_CLOTH,
@@ -73,7 +73,7 @@ TALLEST = 40
 )
 @click.option(
     "--times",
-    type=click.IntRange(2, 12),
+    type=Whole(2, 12),
     metavar="N",
     help="For N makes at once, 2 to 12: together or in layers, whichever is shorter.",
 )

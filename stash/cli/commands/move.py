@@ -7,9 +7,10 @@ from pathlib import Path
 import click
 
 from stash.cli.common import opened
+from stash.cli.given import Asking
 
 
-@click.command()
+@click.command(cls=Asking)
 @click.option(
     "--to",
     "target",

@@ -13,6 +13,7 @@ from stash.cli.common import (
     reference,
     sample_option,
 )
+from stash.cli.given import Asking
 from stash.cli.json_keys import MUSLIN, PAIRING, keys_help
 
 PRICE = (
@@ -21,7 +22,7 @@ PRICE = (
 )
 
 
-@click.command(epilog=keys_help(PAIRING, MUSLIN))
+@click.command(cls=Asking, epilog=keys_help(PAIRING, MUSLIN))
 @reference
 @sample_option
 @json_option

@@ -16,6 +16,7 @@ from stash.cli.common import (
     role_option,
     sample_option,
 )
+from stash.cli.given import Asking
 from stash.cli.json_keys import PAIRING, keys_help
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from stash.pairing.judgement import Pairing
 
 
-@click.command(epilog=keys_help(PAIRING))
+@click.command(cls=Asking, epilog=keys_help(PAIRING))
 @reference
 @role_option
 @click.option("--all", "every", is_flag=True, help="Tell of the unsuited cloths too.")

@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json, reference
-from stash.cli.given import Asking, Drawing
+from stash.cli.given import Asking, Drawing, Place
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from stash.services.pattern_import import Look
     from stash.services.stash import Stash
 
-FILE = click.Path(dir_okay=False, path_type=Path)
 
-
-@click.command("import")
-@click.argument("file", type=FILE)
+@click.command("import", cls=Asking)
+@click.argument("file", type=Place(folder=False))
 @click.option("--pattern", "ref", metavar="NAME", help="Take the pieces for this pattern.")
 @click.option("--size", default="", metavar="SIZE", help="Only this of the sizes drawn in layers.")
 @click.option(

@@ -18,6 +18,7 @@ from stash.cli.common import (
     reference,
     sample_option,
 )
+from stash.cli.given import Asking, Whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -101,7 +102,7 @@ def parts(ref: str, sample: bool, as_json: bool) -> None:
 
 @click.command("edit-part")
 @reference
-@click.argument("number", type=click.IntRange(1))
+@click.argument("number", type=Whole(1))
 @words
 def edit_part(ref: str, number: int, said: tuple[str, ...]) -> None:
     """Change a piece, a size, a chart row, an ask or a notion.
@@ -125,7 +126,7 @@ def edit_part(ref: str, number: int, said: tuple[str, ...]) -> None:
     print_fields(part_fields(part), texts)
 
 
-@click.command("remove-part")
+@click.command("remove-part", cls=Asking)
 @reference
 @click.argument("numbers")
 def remove_part(ref: str, numbers: str) -> None:

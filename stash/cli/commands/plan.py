@@ -6,10 +6,11 @@ import click
 
 from stash.cli.bar import Bar
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+from stash.cli.given import Asking
 from stash.cli.json_keys import BUY, PAIRING, PLAN, ROLE, keys_help
 
 
-@click.command(epilog=keys_help(PLAN, ROLE, PAIRING, BUY))
+@click.command(cls=Asking, epilog=keys_help(PLAN, ROLE, PAIRING, BUY))
 @click.argument("makes", nargs=-1, metavar="[MAKE]...")
 @click.option("--accept", is_flag=True, help="Promise what it chooses: of these makes, or of all.")
 @click.option(

@@ -5,9 +5,10 @@ from __future__ import annotations
 import click
 
 from stash.cli.common import opened, role_option
+from stash.cli.given import Asking
 
 
-@click.command()
+@click.command(cls=Asking)
 @click.argument("make")
 @click.argument("cloth")
 @role_option
@@ -26,7 +27,7 @@ def promise(make: str, cloth: str, role: str | None, length: str | None) -> None
     click.echo(f"{amount} held for {held.role}.", err=True)
 
 
-@click.command()
+@click.command(cls=Asking)
 @click.argument("make")
 @role_option
 def release(make: str, role: str | None) -> None:
@@ -38,7 +39,7 @@ def release(make: str, role: str | None) -> None:
     click.echo(f"Let go: {', '.join(one.role for one in held)}.", err=True)
 
 
-@click.command()
+@click.command(cls=Asking)
 @click.argument("make")
 @role_option
 @click.option("--length", metavar="LENGTH", help="What was really cut; default what was promised.")
