@@ -25,6 +25,13 @@ if TYPE_CHECKING:
 
 UNITS_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 _MOST_TILES = 40
+_ONLY_FOR = {
+    "tiles": (".pdf", "rows and columns of pages"),
+    "margin": (".pdf", "margin of pages"),
+    "overlap": (".pdf", "overlap of pages"),
+    "unit": (".dxf", "unit"),
+}
+"""What may be said of one kind of file only: its ending, and what it is in words."""
 WIDEST_SEAM_MM = 100.0
 
 
@@ -166,8 +173,13 @@ def _asked(said: Said, sizes: tuple[str, ...]) -> Asked:
 
 
 def _drawing(file: Path, said: Said) -> Drawing:
-    """The file read by its ending."""
+    """The file read by its ending, when all that was said of it is understood and of use."""
     ending = file.suffix.lower()
+    unit = _unit(said.unit)
+    rows, columns = _tiles(said.tiles)
+    margin = parse_length(said.margin).mm if said.margin else None
+    overlap = parse_length(said.overlap).mm if said.overlap else 0.0
+    _refuse_useless(file, said)
     if ending == ".svg":
         from stash.intake.svg_drawing import read_svg_drawing
 
@@ -175,20 +187,29 @@ def _drawing(file: Path, said: Said) -> Drawing:
     if ending == ".dxf":
         from stash.intake.dxf_drawing import read_dxf_drawing
 
-        if said.unit and said.unit not in UNITS_MM:
-            raise BadInputError(f"{said.unit!r} is no unit of a drawing.", "Say mm, cm or in.")
-        return read_dxf_drawing(file, UNITS_MM.get(said.unit))
+        return read_dxf_drawing(file, unit)
     if ending == ".pdf":
         from stash.intake.pdf_tiles import Tiles, read_pdf_drawing
 
-        rows, columns = _tiles(said.tiles)
-        margin = parse_length(said.margin).mm if said.margin else None
-        overlap = parse_length(said.overlap).mm if said.overlap else 0.0
         tiles = Tiles(rows=rows, columns=columns, margin=margin, overlap=overlap)
         return read_pdf_drawing(file, tiles)
     raise BadInputError(
         f"{file.name} is no drawing that can be read.", "Choose an .svg, .dxf or .pdf file."
     )
+
+
+def _refuse_useless(file: Path, said: Said) -> None:
+    for key, (ending, what) in _ONLY_FOR.items():
+        if getattr(said, key).strip() and file.suffix.lower() != ending:
+            raise BadInputError(
+                f"{file.name} has no {what}: only a {ending} file has.", "Leave it out."
+            )
+
+
+def _unit(text: str) -> float | None:
+    if text and text not in UNITS_MM:
+        raise BadInputError(f"{text!r} is no unit of a drawing.", "Say mm, cm or in.")
+    return UNITS_MM.get(text)
 
 
 def _tiles(text: str) -> tuple[int | None, int | None]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -255,3 +256,26 @@ def test_notches_stand_in_our_own_drawings(tmp_path: Path) -> None:
     path.write_text(TWO.format('<circle cx="250" cy="9" r="2"><title>notch</title></circle>'))
     with pytest.raises(BadInputError, match="250 x 9 mm is at the edge of no piece"):
         read_svg_pieces(path)
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ({"tiles": "banana"}, "'banana' is no grid of pages"),
+        ({"tiles": "3by4"}, "'3by4' is no grid of pages"),
+        ({"unit": "cubit"}, "'cubit' is no unit of a drawing"),
+        ({"margin": "wide"}, "'wide' is not a length"),
+        ({"tiles": "3x4"}, "one.svg has no rows and columns of pages: only a .pdf file has"),
+        ({"overlap": "5 mm"}, "one.svg has no overlap of pages: only a .pdf file has"),
+        ({"unit": "mm"}, "one.svg has no unit: only a .dxf file has"),
+    ],
+)
+def test_what_is_said_of_a_file_is_refused_where_it_says_nothing(
+    tmp_path: Path, words: dict[str, str], told: str
+) -> None:
+    piece = Piece(name="band", outline=((0.0, 0.0), (400.0, 0.0), (400.0, 80.0), (0.0, 80.0)))
+    file = tmp_path / "one.svg"
+    file.write_text(pieces_svg([piece]), encoding="utf-8")
+    assert look_at(file, Said()).taken
+    with pytest.raises(BadInputError, match=re.escape(told)):
+        look_at(file, Said(**words))
