@@ -204,6 +204,10 @@ BUY = {
     "notions": "make, notion, amount, note",
 }
 
+DIARY = {
+    "entries": "the lines, the latest first: id, day (YYYY-MM-DD), kind, text, "
+    "cloth_id and make_id of what it is about with their names as cloth and make, else null",
+}
 HISTORY = {
     "entries": "the latest first; for each:",
     "id, at, who, what": "its number, the moment (ISO 8601), the account, and words for it",

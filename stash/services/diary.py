@@ -2,17 +2,35 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.garment.make import DiaryEntry, DiaryKind
+from stash.services.names import SessionNames
 from stash.store import cloths, makes
 from stash.store import diary as store
 
 if TYPE_CHECKING:
     from datetime import date
 
+    from sqlalchemy.orm import Session
+
     from stash.services.stash import Stash
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """An entry with the names of what it is about; each empty if it is about none."""
+
+    entry: DiaryEntry
+    cloth: str
+    make: str
+
+    @property
+    def about(self) -> str:
+        """Both in words."""
+        return ", ".join(name for name in (self.make, self.cloth) if name)
 
 
 def add_entry(
@@ -45,8 +63,26 @@ def add_entry(
 def entries(stash: Stash, *, cloth_ref: str = "", make_ref: str = "") -> tuple[DiaryEntry, ...]:
     """The diary, of one cloth or make if given, the latest line first."""
     with stash.read() as session:
-        return store.entries(
-            session,
-            cloth_id=cloths.find_cloth(session, cloth_ref).id if cloth_ref else None,
-            make_id=makes.find_make(session, make_ref).id if make_ref else None,
+        return _entries(session, cloth_ref, make_ref)
+
+
+def lines(stash: Stash, *, cloth_ref: str = "", make_ref: str = "") -> tuple[Line, ...]:
+    """The same with the names of what each line is about."""
+    with stash.read() as session:
+        names = SessionNames(session)
+        return tuple(
+            Line(
+                entry=entry,
+                cloth=names.name_of("cloth", entry.cloth_id) if entry.cloth_id else "",
+                make=names.name_of("make", entry.make_id) if entry.make_id else "",
+            )
+            for entry in _entries(session, cloth_ref, make_ref)
         )
+
+
+def _entries(session: Session, cloth_ref: str, make_ref: str) -> tuple[DiaryEntry, ...]:
+    return store.entries(
+        session,
+        cloth_id=cloths.find_cloth(session, cloth_ref).id if cloth_ref else None,
+        make_id=makes.find_make(session, make_ref).id if make_ref else None,
+    )

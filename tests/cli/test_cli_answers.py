@@ -209,7 +209,14 @@ def test_records_through_the_command_line() -> None:
     assert data("make", "show", "rain")["state"] == "cut"
     assert data("diary", "list")["entries"][0]["kind"] == "cut"
     ok("diary", "add", "fitting", "2 cm too long", "--make", "rain")
-    assert "too long" in ok("diary", "list")
+    assert "  fitting (rain trousers): 2 cm too long" in ok("diary", "list")
+    ok("diary", "add", "note", "smells of the sea", "--cloth", "olive", "--make", "rain")
+    assert "  note (rain trousers, olive cord): smells" in ok("diary", "list", "--cloth", "olive")
+    ok("diary", "add", "note", "swept the floor")
+    floor, sea = data("diary", "list")["entries"][:2]
+    assert (sea["make"], sea["cloth"]) == ("rain trousers", "olive cord")
+    assert None not in (sea["make_id"], sea["cloth_id"])
+    assert (floor["make"], floor["cloth"], floor["make_id"]) == (None, None, None)
     assert data("bench")["makes"][0]["make"] == "rain trousers"
     ok("cloth", "remove", "blue")
     ok("cloth", "edit", "olive", "--no-washed", "--nap")

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from stash.cli.common import json_option, line_width, opened, print_json, sample_option
 from stash.cli.given import Asking, calendar_day
+from stash.cli.json_keys import DIARY, keys_help
 from stash.garment.make import DiaryKind
 
 if TYPE_CHECKING:
     from datetime import date
+
+    from stash.services.diary import Line
 
 KINDS = tuple(kind.value for kind in DiaryKind)
 
@@ -21,7 +24,7 @@ def diary() -> None:
     """Read the diary, or write a line into it."""
 
 
-@diary.command("list", cls=Asking)
+@diary.command("list", cls=Asking, epilog=keys_help(DIARY))
 @click.option("--cloth", default="", metavar="NAME", help="Only of this cloth.")
 @click.option("--make", default="", metavar="NAME", help="Only of this make.")
 @sample_option
@@ -29,19 +32,26 @@ def diary() -> None:
 def list_(cloth: str, make: str, sample: bool, as_json: bool) -> None:
     """Read the diary, the latest line first."""
     from stash.report.columns import wrapped
-    from stash.report.plain import plain
-    from stash.services.diary import entries
+    from stash.services.diary import lines
 
     with opened(sample) as stash:
-        found = entries(stash, cloth_ref=cloth, make_ref=make)
+        found = lines(stash, cloth_ref=cloth, make_ref=make)
     if as_json:
-        print_json({"entries": plain(found)})
+        print_json({"entries": [_data(line) for line in found]})
         return
-    for entry in found:
-        click.echo(wrapped(f"{entry.day}  {entry.kind}: {entry.text}", line_width(), hang=12))
+    for line in found:
+        about = f" ({line.about})" if line.about else ""
+        said = f"{line.entry.day}  {line.entry.kind}{about}: {line.entry.text}"
+        click.echo(wrapped(said, line_width(), hang=12))
     if not found:
         nothing = "The diary is empty: stash diary add note TEXT"
         click.echo("The diary has no such line." if cloth or make else nothing, err=True)
+
+
+def _data(line: Line) -> dict[str, Any]:
+    from stash.report.plain import plain
+
+    return {**plain(line.entry), "cloth": line.cloth or None, "make": line.make or None}
 
 
 @diary.command(cls=Asking)
