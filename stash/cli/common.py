@@ -14,6 +14,8 @@ from stash.cli.given import Whole
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping, Sequence
 
+    from stash.cloth.record import Cloth
+    from stash.garment.make import Make, Person
     from stash.services.fields import Field
     from stash.services.stash import Stash
 
@@ -59,6 +61,15 @@ def opened(sample: bool = False, mend: str = "") -> Iterator[Stash]:
 def print_json(data: Any) -> None:
     """JSON on stdout, readable."""
     click.echo(json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+def say_added(stash: Stash, noun: str, kept: Cloth | Make | Person, where: str) -> None:
+    """That a record is kept; if another bears its name, how to take it back."""
+    from stash.services.names import namesakes
+
+    twin = namesakes(stash, noun, kept)
+    back = f" {twin} If this one is too many: stash undo" if twin else ""
+    click.echo(f"{kept.name} is {where}, number {kept.id}.{back}", err=True)
 
 
 def line_width() -> int:

@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING
 
 from stash.services.fields import Context
 from stash.store import cloths, makes, patterns, people
+from stash.store.record_names import kept_names
 
 if TYPE_CHECKING:
     from sqlalchemy.orm import Session
 
+    from stash.cloth.record import Cloth
+    from stash.garment.make import Make, Person
     from stash.services.stash import Stash
 
 
@@ -50,6 +53,24 @@ class SessionNames:
                 return {p.id: p.name for p in people.all_people(session)}
             case _:
                 return {m.id: m.name for m in makes.all_makes(session)}
+
+
+def namesakes(stash: Stash, noun: str, kept: Cloth | Make | Person) -> str:
+    """A sentence on others of the very name of a record just kept; empty where there are none.
+
+    Two may bear one name: two lengths of one cloth, the same make once more.
+    """
+    with stash.read() as session:
+        names = kept_names(session)
+    others = [
+        str(number)
+        for (what, number), name in sorted(names.items())
+        if what == noun and number != kept.id and name.casefold() == kept.name.casefold()
+    ]
+    if not others:
+        return ""
+    number = f"number {others[0]}" if len(others) == 1 else f"numbers {', '.join(others)}"
+    return f"There is another {noun} of that name, {number}."
 
 
 def context(stash: Stash, session: Session) -> Context:

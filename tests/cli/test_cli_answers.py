@@ -225,6 +225,26 @@ def test_records_through_the_command_line() -> None:
     assert "Along" in ok("pattern", "show", "easy")
 
 
+@pytest.mark.parametrize(
+    ("noun", "args"),
+    [
+        ("cloth", ("olive cord", "--structure", "woven", "--width", "1m", "--length", "1m")),
+        ("make", ("RAIN trousers", "--pattern", "easy", "--size", "40")),
+        ("person", ("Ida",)),
+    ],
+)
+def test_the_same_name_again_is_told_with_the_way_back(
+    small: Stash, noun: str, args: tuple[str, ...]
+) -> None:
+    if noun == "person":
+        assert "another" not in run(noun, "add", *args).stderr
+    [told] = run(noun, "add", *args).stderr.splitlines()
+    assert f". There is another {noun} of that name, number 1. If this one is too many" in told
+    assert told.endswith(": stash undo")
+    ok("undo")
+    assert len(data("cloth", "list")["cloths"]) == 2
+
+
 def test_measures_of_one_family_are_json_too() -> None:
     found = data("pattern", "families", "yoke")["families"]
     assert list(found) == ["yoke"]

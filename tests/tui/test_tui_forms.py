@@ -148,3 +148,13 @@ async def test_the_last_shape_is_seen_and_a_letter_finds_one(
         await pilot.press("t", "t", "enter")
         await until(pilot, lambda: place(pilot) == "form")
         assert heading(pilot).startswith("Trouser front for ")
+
+
+async def test_the_same_name_again_is_told(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(120, 40)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("a")
+        texts = {"name": "olive cord", "structure": "woven", "width": "1 m", "length": "1 m"}
+        await fill_form(pilot, texts)
+        await until(pilot, lambda: place(pilot) == "shelf")
+        await until(pilot, lambda: "There is another cloth of that name" in shown(pilot))

@@ -15,6 +15,7 @@ from stash.cli.common import (
     print_json,
     reference,
     sample_option,
+    say_added,
     seen_option,
     typed,
 )
@@ -47,7 +48,7 @@ def add(name: str, **options: Any) -> None:
 
     with opened() as stash:
         kept = add_cloth(stash, {"name": name, **typed(options)})
-    click.echo(f"{kept.name} is on the shelf, number {kept.id}.", err=True)
+        say_added(stash, "cloth", kept, "on the shelf")
 
 
 @cloth.command("list")

@@ -15,6 +15,7 @@ from stash.cli.common import (
     print_json,
     reference,
     sample_option,
+    say_added,
     seen_option,
     typed,
 )
@@ -41,7 +42,7 @@ def add(name: str, **options: Any) -> None:
 
     with opened() as stash:
         kept = add_make(stash, {"name": name, **typed(options)})
-    click.echo(f"{kept.name} is in the queue, number {kept.id}.", err=True)
+        say_added(stash, "make", kept, "in the queue")
 
 
 @make.command("list")

@@ -15,6 +15,7 @@ from stash.cli.common import (
     print_json,
     reference,
     sample_option,
+    say_added,
     seen_option,
     typed,
 )
@@ -35,7 +36,7 @@ def add(name: str, **options: Any) -> None:
 
     with opened() as stash:
         kept = add_person(stash, {"name": name, **typed(options)})
-    click.echo(f"{kept.name} is kept, number {kept.id}.", err=True)
+        say_added(stash, "person", kept, "kept")
 
 
 @person.command("list")

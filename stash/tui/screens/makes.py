@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from stash.services import makes
 from stash.services.make_fields import MAKE_FIELDS
+from stash.services.names import namesakes
 from stash.services.promises import cut, release
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 
     from textual.widget import Widget
 
+    from stash.garment.make import Make
     from stash.garment.pattern import Pattern
     from stash.services.makes import MakeRow
     from stash.services.stash import Stash
@@ -176,8 +178,13 @@ class MakesRoom(KeepingRoom):
             title="A new make",
             fields=MAKE_FIELDS,
             suggest=Names.read(stash).suggest,
-            save=lambda texts: makes.add_make(stash, texts),
+            save=partial(self._add_make, stash),
         )
+
+    def _add_make(self, stash: Stash, texts: Mapping[str, str]) -> Make:
+        kept = makes.add_make(stash, texts)
+        self.remark = namesakes(stash, self.noun, kept)
+        return kept
 
     def edit_form(self, key: str) -> Form:
         """A form for the chosen make."""

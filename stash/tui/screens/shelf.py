@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from rich.text import Text
@@ -12,6 +13,7 @@ from textual.widgets import Static
 
 from stash.services import cloths
 from stash.services.cloth_fields import CLOTH_FIELDS
+from stash.services.names import namesakes
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.form import Form
@@ -24,13 +26,14 @@ from stash.tui.widgets.swatch import swatch
 from stash.tui.work import ask, stash_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Mapping
 
     from textual.widget import Widget
 
     from stash.cloth.record import Cloth
     from stash.pairing.judgement import Pairing
     from stash.services.cloths import ShelfRow
+    from stash.services.stash import Stash
     from stash.tui.work import Teller
 
 EMPTY = """The shelf is empty.
@@ -183,8 +186,13 @@ class ShelfRoom(KeepingRoom):
         return Form(
             title="A new cloth",
             fields=CLOTH_FIELDS,
-            save=lambda texts: cloths.add_cloth(stash, texts),
+            save=partial(self._add_cloth, stash),
         )
+
+    def _add_cloth(self, stash: Stash, texts: Mapping[str, str]) -> Cloth:
+        kept = cloths.add_cloth(stash, texts)
+        self.remark = namesakes(stash, self.noun, kept)
+        return kept
 
     def edit_form(self, key: str) -> Form:
         """A form for the chosen cloth."""
