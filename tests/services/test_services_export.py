@@ -73,7 +73,7 @@ def flaws() -> st.SearchStrategy[tuple[Flaw, ...]]:
 
 CLOTHS = st.builds(
     Cloth,
-    name=WORDS.filter(bool),
+    name=WORDS.filter(lambda word: bool(word) and not word.isdigit()),
     structure=st.sampled_from(Structure),
     fibres=fibres(),
     width=st.integers(200_000_000, 3_000_000_000).map(Length),
