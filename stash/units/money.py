@@ -29,7 +29,11 @@ def parse_money(text: str, currency: str) -> Decimal:
             f"Type the amount in {currency}, or change the currency in the settings.",
         )
     cents = number_value(found["number"]) * 100
-    if cents.denominator != 1 or cents > _MOST * 100:
+    if cents > _MOST * 100:
+        raise BadInputError(
+            f"{text.strip()!r} is more than {_MOST} {currency}.", f"Type 12.50 {currency}."
+        )
+    if cents.denominator != 1:
         raise BadInputError(
             f"{text.strip()!r} is not a price in whole cents.", f"Type 12.50 {currency}."
         )

@@ -56,6 +56,7 @@ def test_whatever_is_taken_can_be_read_back(empty_stash: Stash, key: str, text: 
         ("margin_percent", "200%", "'200%' is not from 0 to 100 %"),
         ("margin_percent", "-3", "Margin as a share: '-3' is negative. Type 3 %"),
         ("shop_step", "0", "'0' is not from 1 mm to 10 m"),
+        ("budget", "20000000", "'20000000' is more than 10000000 EUR"),
         ("currency", "doubloons", "'doubloons' is not a currency"),
     ],
 )
