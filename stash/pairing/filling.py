@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from stash.garment.pattern import Role
 from stash.pairing.choose import Filled
-from stash.pairing.needs import question_for
+from stash.pairing.nearest import nearest_laid
+from stash.pairing.needs import question_for, wanted_lays
 from stash.pairing.outfits import TOGETHER, best_companion, companions
 from stash.pairing.verdict import barred, judge, told, with_repeat
 from stash.pairing.worth import is_tested, worth
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from stash.garment.pattern import Pattern
     from stash.pairing.judgement import Judged, Need, Pairing
     from stash.pairing.nature import Natures
-    from stash.pairing.needs import Needs
+    from stash.pairing.needs import Needs, Question
     from stash.pairing.slots import Slot
 
 
@@ -63,6 +64,22 @@ class Judging:
             self._alike[slot.ask] = {cloth.id: self._judged(slot, cloth) for cloth in cloths}
         return self._weighed(slot, self._alike[slot.ask])
 
+    def nearest_laid(self, slot: Slot, judged: Mapping[int, Judged]) -> tuple[Judged, ...]:
+        """The shelf for an open slot, laid out where that decides which cloth comes nearest."""
+
+        def asked(one: Judged) -> Question:
+            cloth = self.shelf.cloths[one.cloth_id]
+            return question_for(slot.make, slot.pattern, slot.role, cloth)
+
+        def lay_of(one: Judged) -> str:
+            return next(wanted_lays(asked(one), self.needs.book, self.needs.seed)).key
+
+        def lay(one: Judged) -> Judged:
+            self.needs.look_ahead((asked(one),))
+            return self._laid(slot, self.shelf.cloths[one.cloth_id])
+
+        return nearest_laid(judged.values(), lay_of, lay)
+
     def pairing(self, slot: Slot, judged: Judged) -> Pairing:
         """The same in words."""
         cloth = self.shelf.cloths[judged.cloth_id]
@@ -78,9 +95,14 @@ class Judging:
             aside = self.aside.get(slot.ask, {}) if slot.held is None else {}
             need = aside.get(cloth.id)
             if need is None:
-                asked = question_for(slot.make, slot.pattern, slot.role, cloth)
-                need = self.needs.answer(asked)
+                return self._laid(slot, cloth)
             need = with_repeat(need, cloth, slot.role)
+        return judge(slot.role, nature, need, self._room(slot, cloth), self.settings)
+
+    def _laid(self, slot: Slot, cloth: Cloth) -> Judged:
+        nature = self.natures.of(cloth, slot.pattern, slot.role)
+        asked = question_for(slot.make, slot.pattern, slot.role, cloth)
+        need = with_repeat(self.needs.answer(asked), cloth, slot.role)
         return judge(slot.role, nature, need, self._room(slot, cloth), self.settings)
 
     def _room(self, slot: Slot, cloth: Cloth) -> Length:

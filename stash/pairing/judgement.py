@@ -55,6 +55,8 @@ class Need:
     """The piece that is wider than the cloth, if one is."""
     no_room: str = ""
     """The piece a remnant has no room left for, if there is one."""
+    at_least: bool = False
+    """Nothing was laid out: `length` is only what no lay can beat."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -207,16 +207,18 @@ def _shortfalls(lacking: Sequence[int], judging: Judging, told: Told) -> tuple[S
 def _shortfall(number: int, judging: Judging, told: Told) -> Shortfall:
     each = told.filled[number]
     slot = each.slot
+    taken = {
+        cloth: why_taken(told, number, cloth)
+        for cloth in sorted(each.worths, key=lambda cloth: (-each.worths[cloth].gain, cloth))
+    }
+    near = tuple(each.judged.values()) if taken else judging.nearest_laid(slot, each.judged)
     return shortfall(
         slot.make,
         slot.pattern,
         slot.role,
-        tuple(each.judged.values()),
+        near,
         judging.shelf.cloths,
         judging.needs,
         judging.settings,
-        taken={
-            cloth: why_taken(told, number, cloth)
-            for cloth in sorted(each.worths, key=lambda cloth: (-each.worths[cloth].gain, cloth))
-        },
+        taken=taken,
     )

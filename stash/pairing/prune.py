@@ -73,6 +73,7 @@ def _bounded(bound: float) -> Need:
         sureness=Sureness.ESTIMATED,
         why="Not laid out: the pieces alone take at least this much.",
         low=length,
+        at_least=True,
     )
 
 

@@ -7,19 +7,18 @@ from typing import TYPE_CHECKING
 from stash.cloth.record import USUAL_SELVEDGE, Structure
 from stash.pairing.case import asks_of
 from stash.pairing.factors import hand_range, weight_words
-from stash.pairing.judgement import BuyWidth, Shortfall, Sureness, Verdict
+from stash.pairing.judgement import BuyWidth, Shortfall, Sureness
+from stash.pairing.nearest import nearest_miss
 from stash.pairing.needs import Question
-from stash.pairing.worth import GOOD_ENOUGH
 from stash.trade.shrinkage import after_wash, before_wash, default_shrinkage
 from stash.trade.stretch import stretch_class
 from stash.trade.weights import weight_class
 from stash.trade.widths import COMMON_WIDTHS
-from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Mapping, Sequence
 
     from stash.cloth.record import Cloth
     from stash.config import Settings, System
@@ -109,62 +108,6 @@ def _buy(question: Question, width: Length, need: Need, settings: Settings) -> B
         why=f"{need.why} {net} once washed; the first wash may take {lost_length:.0f} %; rounded "
         "up to what the shop cuts.",
     )
-
-
-def nearest_miss(
-    pairings: Iterable[Judged],
-    cloths: Mapping[int, Cloth],
-    taken: Mapping[int, str],
-    system: System,
-) -> str:
-    """Why the shelf has nothing, by the cloth that comes nearest."""
-    if taken:
-        cloth, reason = next(iter(taken.items()))
-        return f"{cloths[cloth].name} could be cut, but {reason}."
-    ranked = sorted((p for p in pairings if not p.verdict.can_be_cut), key=_distance)
-    if not ranked:
-        return "There is nothing on the shelf that falls short of it."
-    best = ranked[0]
-    name = cloths[best.cloth_id].name
-    if best.verdict is Verdict.SHORT and best.need.length is not None:
-        shown = show_enough(best.need.length, best.have, system)
-        return f"Nearest is {name}: {shown.words}."
-    if best.verdict is Verdict.UNKNOWN:
-        open_gate = next((r for r in best.reasons if r.gate and r.mark is None), None)
-        missing = open_gate.sentence if open_gate else best.need.why
-        return f"{name} might do, but something is missing: {missing}"
-    if best.verdict is Verdict.UNSUITED:
-        bar = next(r for r in best.reasons if r.gate and r.mark == 0)
-        return f"Nothing suits. {name}, for one: {bar.sentence}"
-    return f"Nearest is {name}, but {_lower(best.need.why)}"
-
-
-_ORDER = (
-    Verdict.SHORT,
-    Verdict.UNKNOWN,
-    Verdict.TOO_NARROW,
-    Verdict.UNSUITED,
-)
-
-
-def _distance(pairing: Judged) -> tuple[bool, int, int, bool, int, float, int]:
-    """How far a pairing is from being cut: what could be mended first, then by how much."""
-    bars = sum(1 for reason in pairing.reasons if reason.gate and reason.mark == 0)
-    lacks = max(0, -pairing.spare.nm) if pairing.spare is not None else 0
-    poor = not bars and pairing.suit < GOOD_ENOUGH
-    return (
-        poor,
-        _ORDER.index(pairing.verdict),
-        bars,
-        pairing.spare is None,
-        lacks,
-        -pairing.suit,
-        pairing.cloth_id,
-    )
-
-
-def _lower(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:]
 
 
 def _gauge(percent: float) -> str:
