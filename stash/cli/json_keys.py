@@ -132,7 +132,7 @@ NEEDS = {
 WIDTH_NEED = {
     "role, label_width_mm": "what is cut, and the width as sold; taken as washed",
     "without_nap, with_nap": "the need either way; for each the keys below",
-    "charted_mm": "what the chart promises at this width, with nap; null: nothing",
+    "charted_mm": "what the chart promises at this width for cloth without nap; null: nothing",
 }
 NEED_AT = {
     "need_mm, need_low_mm, need_high_mm": "length needed, and its range when estimated",

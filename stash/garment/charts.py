@@ -44,6 +44,8 @@ def charted_amount(
     anything with legs. Returns the amount, whether it is the chart's own, and why.
     """
     rows = without_roundings(pattern.charts_for(view, size, role))
+    if nap:
+        rows = tuple(row for row in rows if row.with_nap or not _said_with_nap(row, rows))
     enough = [_read(row, width, nap) for row in rows if serves(row.width, width)]
     if enough:
         best = min(enough, key=lambda reading: (reading.amount, not reading.exact))
@@ -63,6 +65,11 @@ def without_roundings(rows: tuple[ChartRow, ...]) -> tuple[ChartRow, ...]:
     return tuple(
         row for row in rows if not any(other is not row and _outdone(row, other) for other in rows)
     )
+
+
+def _said_with_nap(row: ChartRow, rows: tuple[ChartRow, ...]) -> bool:
+    """The chart itself says what cloth of this width takes with nap: nothing need be added."""
+    return any(other.with_nap and one_width(row.width, other.width) for other in rows)
 
 
 def _outdone(row: ChartRow, other: ChartRow) -> bool:

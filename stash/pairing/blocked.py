@@ -15,7 +15,7 @@ from stash.pairing.block_curve import BlockCurve
 from stash.pairing.estimate import SCALES, UNLIKE, Cell, Guess, guess
 from stash.pairing.plan_words import listed
 from stash.pairing.shapes import shapes_of
-from stash.trade.widths import LABEL_TOLERANCE
+from stash.trade.widths import LABEL_TOLERANCE, ONE_WAY_EXTRA
 from stash.units.format_length import EIGHTH_YARD, Measure, show_length
 
 if TYPE_CHECKING:
@@ -51,8 +51,17 @@ class StoodIn:
     @property
     def is_as_charted(self) -> bool:
         """The cloth is sold as wide as some charted amount is for; charts speak of labels."""
-        return self.plain and any(
-            abs(self._label.nm - row.width.nm) <= LABEL_TOLERANCE.nm for row in self.rows
+        return self.plain and bool(self._own_rows)
+
+    @property
+    def adds_for_nap(self) -> bool:
+        """The cloth has nap, and all the chart says of its width is without."""
+        return self.question.nap and not any(row.with_nap for row in self._own_rows)
+
+    @property
+    def _own_rows(self) -> tuple[ChartRow, ...]:
+        return tuple(
+            row for row in self.rows if abs(self._label.nm - row.width.nm) <= LABEL_TOLERANCE.nm
         )
 
     @property
@@ -154,17 +163,23 @@ class StoodIn:
         return BlockCurve(self.pieces, nap, asked.kind, asked.gap.mm)
 
     def _bounded(self, found: Guess) -> Guess:
-        """Within what the chart itself promises: wider cloth never needs more."""
+        """Within what the chart itself promises: wider cloth never needs more.
+
+        With nap it promises no less than its amounts without and what is added for it.
+        """
         asked, rows = self.question, zip(self.rows, self.cells, strict=True)
         if asked.kind is not None or asked.gap:
             return found
-        enough, least = [found.high], [found.low]
+        enough, least, napped = [math.inf], [found.low], [found.high]
         for row, cell in rows:
-            if serves(row.width, self._label) and (row.with_nap or not asked.nap):
-                enough.append(cell.most)
+            added = ONE_WAY_EXTRA.mm if asked.nap and not row.with_nap else 0.0
+            if serves(row.width, self._label):
+                enough.append(cell.most + added)
             if cell.width >= asked.width.mm and (asked.nap or not row.with_nap):
                 least.append(cell.least)
-        high = min(enough)
+            if cell.width >= asked.width.mm and added:
+                napped.append(cell.most + added)
+        high = min(*enough, max(napped))
         low = min(max(least), high)
         return replace(found, low=low, likely=min(max(found.likely, low), high), high=high)
 

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from stash.garment.charts import charted_amount
+from stash.garment.charts import charted_amount, serves
 from stash.pairing.judgement import Need, Sureness
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from stash.garment.pattern import ChartRow
     from stash.pairing.blocked import StoodIn
     from stash.pairing.needs import Question
+    from stash.units.length import Length
 
 
 def charted_need(question: Question) -> Need:
@@ -31,14 +35,23 @@ def charted_need(question: Question) -> Need:
         length=amount,
         sureness=Sureness.ESTIMATED,
         why=why,
-        low=min((row.amount for row in rows), default=amount),
+        low=_at_least(rows, label, amount),
         high=amount,
     )
 
 
+def _at_least(rows: Sequence[ChartRow], label: Length, amount: Length) -> Length:
+    """What the chart takes on cloth as wide or wider, which never needs more; at most `amount`."""
+    wider = [row.amount for row in rows if serves(label, row.width)]
+    return min(amount, max(wider) if wider else min(row.amount for row in rows))
+
+
 def is_charted(charted: Need, stood: StoodIn) -> bool:
-    """The chart itself speaks of just such a cloth, so nothing is estimated."""
-    return charted.sureness is Sureness.CHARTED and stood.is_as_charted
+    """The chart itself speaks of just such a cloth, so nothing is estimated.
+
+    Where it speaks of it without nap and the cloth has some, the trade's addition counts.
+    """
+    return stood.is_as_charted and (charted.sureness is Sureness.CHARTED or stood.adds_for_nap)
 
 
 def unknown(why: str, *, too_narrow: str = "", no_room: str = "") -> Need:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from stash.report.records import WidthNeed, WidthNeeds
 
 HEAD = ("Role", ">Width", ">Without nap", ">With nap", "Lies", "How sure", ">Chart")
-TAKEN = "Of washed cloth, selvedges cut off. The chart is taken with nap."
+TAKEN = "Of washed cloth, selvedges cut off. The chart is read for cloth without nap."
 
 
 def needs_text(needs: WidthNeeds, system: System, width: int = 80) -> str:

@@ -165,7 +165,7 @@ class WidthNeed:
     """Without nap."""
     napped: Need
     charted: Length | None
-    """What the envelope's chart promises at this width, with nap; None: nothing."""
+    """What the envelope's chart promises at this width without nap; None: nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -186,6 +186,55 @@ def test_a_charted_width_keeps_the_charts_own_amount() -> None:
     assert (found.sureness, found.length) == (Sureness.CHARTED, cm(90))
 
 
+QUARTER = Length.from_inches(9)
+BLOUSE = replace(
+    pattern(Kind.BLOUSE),
+    pieces=(),
+    charts=(
+        ChartRow(size="M", width=Length.from_inches(45), amount=Length.from_inches(81)),
+        ChartRow(size="M", width=Length.from_inches(60), amount=Length.from_inches(58.5)),
+        ChartRow(size="M", width=cm(140), amount=cm(155)),
+    ),
+)
+
+
+@pytest.mark.parametrize(("width", "plain"), [(114.3, 205.74), (115, 205.74), (140, 155)])
+def test_a_chart_without_nap_takes_a_quarter_yard_more_with(width: float, plain: float) -> None:
+    """The width chart's printed note: 1/4 yd more for one-directional cloth, whatever a block
+    would take."""
+    needs = Needs(Book())
+    found = needs.answer(question(BLOUSE, width))
+    assert (found.length, found.low) == (cm(plain) + QUARTER, cm(plain))
+    assert found.sureness is Sureness.ESTIMATED
+    without = needs.answer(question(BLOUSE, width, nap=False))
+    assert (without.length, without.sureness) == (cm(plain), Sureness.CHARTED)
+
+
+def test_a_rounded_amount_without_nap_takes_both_additions() -> None:
+    row = ChartRow(size="M", width=cm(140), amount=cm(150), rounded=True)
+    found = Needs(Book()).answer(question(replace(BLOUSE, charts=(row,)), 140))
+    assert found.length == cm(155) + QUARTER
+
+
+def test_an_amount_said_with_nap_stands_beside_one_without() -> None:
+    said = ChartRow(size="M", width=Length.from_inches(45), amount=cm(240), with_nap=True)
+    both = replace(BLOUSE, charts=(*BLOUSE.charts, said))
+    found = Needs(Book()).answer(question(both, 115))
+    assert (found.length, found.sureness) == (cm(240), Sureness.CHARTED)
+
+
+def test_an_estimate_with_nap_is_no_less_than_the_chart_with_its_addition() -> None:
+    """Between columns: at most as on the next narrower, no less than on the next wider."""
+    needs = Needs(Book())
+    for width, wider, narrower in ((132, 155, 205.74), (150, 148.59, 155)):
+        found = needs.answer(question(BLOUSE, width))
+        assert found.likely is not None
+        assert found.high is not None
+        assert cm(wider) + QUARTER <= found.high <= cm(narrower) + QUARTER
+        assert found.low is not None
+        assert found.low <= found.likely <= found.high
+
+
 def test_a_kind_without_block_takes_the_narrower_column() -> None:
     bag = replace(SKIRT, kind=Kind.BAG)
     found = Needs(Book()).answer(question(bag, 140))
