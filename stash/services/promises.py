@@ -48,9 +48,9 @@ def read_measured(
         BadInputError: A length cannot be read.
     """
     return Measured(
-        used=parse_length(used) if used else None,
-        left=parse_length(left) if left else None,
-        role=read_role(role) if role else None,
+        used=None if used is None else parse_length(used),
+        left=None if left is None else parse_length(left),
+        role=None if role is None else read_role(role),
     )
 
 

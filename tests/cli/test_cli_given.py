@@ -27,6 +27,10 @@ FIT = ("fit-in", "rain", "olive")
         (("pattern", "need", "easy"), "--size"),
         (("pattern", "export", "easy"), "--svg"),
         (("pattern", "export", "easy"), "--dxf"),
+        (("pattern", "import", "no such file.svg"), "--seam"),
+        (("promise", "rain", "olive"), "--length"),
+        *((("cut", "rain"), option) for option in ("--length", "--left", "--role")),
+        (("release", "rain"), "--role"),
     ],
 )
 @pytest.mark.parametrize("empty", ["", "  "])

@@ -147,6 +147,14 @@ def test_what_was_really_cut_and_the_remnant_are_kept(small: Stash) -> None:
     sums_agree(small)
 
 
+@pytest.mark.parametrize("typed", [{"used": ""}, {"left": ""}])
+def test_a_cut_measured_as_nothing_is_not_taken_for_the_promised_length(
+    typed: dict[str, str],
+) -> None:
+    with pytest.raises(BadInputError, match="Nothing was typed"):
+        read_measured(**typed)
+
+
 def test_a_remnant_longer_than_the_cloth_was_is_refused(small: Stash) -> None:
     promise(small, "rain", None, "olive cord", "1.3 m")
     with pytest.raises(RefusedError, match="cannot be left"):
