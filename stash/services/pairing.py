@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from stash.errors import BadInputError
 from stash.pairing.judgement import Verdict
 from stash.pairing.verdict import pair
+from stash.services.known import nothing_to_cut
 from stash.services.laybook import StashLays
 from stash.services.makes import get_make
 from stash.services.pattern_fields import read_role
@@ -76,16 +77,14 @@ def become(
 def chosen_role(whole: Whole, make: Make, role: Role | str | None) -> Role:
     """The role asked for, or the first one; BadInputError if the make has no such role."""
     roles = whole.roles_of(make)
-    pattern = whole.pattern_of(make).name
+    pattern = whole.pattern_of(make)
     if not roles:
-        raise BadInputError(
-            f"{pattern} has neither pieces nor a chart yet.",
-            "Add pieces or a chart row to the pattern first.",
-        )
+        raise nothing_to_cut(pattern, make)
     wanted = roles[0] if role is None else read_role(role)
     if wanted not in roles:
         raise BadInputError(
-            f"{pattern} has no {wanted} in this view and size.", f"Choose from: {', '.join(roles)}."
+            f"{pattern.name} has no {wanted} in this view and size.",
+            f"Choose from: {', '.join(roles)}.",
         )
     return wanted
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.cloth.record import USUAL_SELVEDGE
-from stash.errors import BadInputError
 from stash.garment.charts import charted_amount
 from stash.pairing.needs import Question
 from stash.report.records import WidthNeed, WidthNeeds
+from stash.services.known import nothing_to_cut
 from stash.services.laybook import StashLays
 from stash.services.solving import doubtful, prepared
 from stash.services.subject import pattern_as_make
@@ -55,11 +55,7 @@ def width_needs(
     pattern = read_whole(stash).pattern_of(make)
     roles = pattern.roles(make.view, make.size)
     if not roles:
-        where = f" in size {make.size}" if make.size else ""
-        raise BadInputError(
-            f"{pattern.name} has neither pieces nor a chart{where}.",
-            "Draft a piece, import a drawing, or add a row of its chart.",
-        )
+        raise nothing_to_cut(pattern, make)
     widths = SHOP_WIDTHS[stash.settings.system]
     asked = {
         (role, width, nap): _question(make, pattern, role, width, nap, kind)

@@ -293,3 +293,17 @@ def test_two_stashes_find_the_same_lay(small: Stash) -> None:
     assert one is not None
     assert other is not None
     assert one.placements == other.placements
+
+
+def test_a_size_the_chart_does_not_speak_of_is_named(small: Stash) -> None:
+    add_pattern(small, {"name": "Mole", "kind": "blouse", "sizes": "38, 40"})
+    add_chart_row(small, "Mole", {"size": "40", "width": "45in", "amount": "2 1/4 yd"})
+    add_make(small, {"name": "small one", "pattern": "Mole", "size": "38"})
+    with pytest.raises(BadInputError) as refused:
+        pair_make(small, "small one")
+    assert refused.value.message == (
+        "Mole has neither pieces nor a chart for size 38, only for size 40."
+    )
+    assert 'stash pattern chart "Mole" size="38" width=' in refused.value.hint
+    add_chart_row(small, "Mole", {"size": "38", "width": "140cm", "amount": "2.4 m"})
+    assert len(pair_make(small, "small one")) == 2
