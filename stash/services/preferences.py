@@ -64,7 +64,12 @@ def _read_share(text: str, _: Context) -> float:
 
 
 def _show_mm(value: float | None, context: Context) -> str:
-    return "" if value is None else r.show_as("WIDTH")(Length.from_mm(value), context)
+    """As it was typed, to the last digit; nothing at all is a length too."""
+    from stash.units.format_length import Measure, show_length
+
+    if value is None:
+        return ""
+    return show_length(Length.from_mm(value), context.settings.system, Measure.EXACT)
 
 
 def _read_weights(text: str, _: Context) -> tuple[tuple[str, float], ...]:
