@@ -37,7 +37,7 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         label="Length left",
         hint="On the shelf now: 2.4 m, 2 5/8 yd",
         read=r.read_any_length,
-        show=r.show_as("AMOUNT"),
+        show=r.show_as("SPARE"),
         name="left",
         empty=REQUIRED,
     ),
@@ -46,7 +46,7 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         label="Length bought",
         hint="When it came; empty: the length left",
         read=r.read_positive_length,
-        show=r.show_as("AMOUNT"),
+        show=r.show_as("SPARE"),
     ),
     Field(
         key="selvedge",

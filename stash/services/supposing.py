@@ -83,7 +83,7 @@ def _buy(stash: Stash, whole: Whole, text: str) -> tuple[Whole, str]:
     length = parse_length(amount)
     if length.nm <= 0:
         raise BadInputError(f"{amount.strip()!r} is not a length to buy.", HOW)
-    shown = show_length(length, stash.settings.system, Measure.AMOUNT)
+    shown = show_length(length, stash.settings.system, Measure.SPARE)
     new = _new_cloth(whole, what.strip(), length)
     if new is not None:
         shelf = whole.cloths | {new.id: new}

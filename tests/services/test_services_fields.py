@@ -24,7 +24,7 @@ from stash.services.pattern_fields import (
     SIZE_FIELDS,
 )
 from stash.services.pieces import families
-from stash.services.preferences import SETTING_FIELDS
+from stash.services.preferences import SETTING_FIELDS, change_settings, setting_texts
 from stash.services.ready_fields import ONE_TO_FIVE
 from stash.units.length import Length
 
@@ -144,6 +144,39 @@ def test_saving_a_form_untouched_changes_nothing(empty_stash: Stash) -> None:
     assert again == Cloth(
         **{a.name: getattr(cloth, a.name) for a in attributes(Cloth)} | {"version": again.version}
     )
+
+
+def test_what_lies_on_the_shelf_is_never_shown_longer_than_it_is(empty_stash: Stash) -> None:
+    """2 1/4 yd are 2.0574 m; a form left as it is keeps every tenth of a millimetre."""
+    cloth = add_cloth(empty_stash, FULL | {"length": "2 1/4 yd", "bought": ""})
+    texts = cloth_texts(empty_stash, cloth)
+    assert (texts["length"], texts["bought"]) == ("2.05 m", "2.05 m")
+    again = edit_cloth(empty_stash, "sea", texts)
+    assert again.left == again.bought == Length.from_inches(81)
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+@pytest.mark.parametrize(
+    ("key", "typed", "kept"),
+    [
+        ("margin", "0", 0.0),
+        ("margin", "2 in", 50.8),
+        ("margin", "4 mm", 4.0),
+        ("shop_step", "1/8 yd", 114.3),
+        ("shop_step", "10 cm", 100.0),
+    ],
+)
+def test_a_setting_is_shown_so_that_it_can_be_typed_back(
+    empty_stash: Stash, units: str, key: str, typed: str, kept: float
+) -> None:
+    change_settings(empty_stash, {"units": units})
+    before = change_settings(empty_stash, {key: typed})
+    shown = setting_texts(empty_stash)[key]
+    assert shown
+    change_settings(empty_stash, {key: ""})
+    after = change_settings(empty_stash, {key: shown})
+    assert after == before
+    assert getattr(after, f"{key}_mm") == kept
 
 
 def test_an_edit_reads_only_what_was_typed(empty_stash: Stash) -> None:

@@ -13,6 +13,7 @@ from tui_kit import app_of, go, place, rows, settled, shown, until
 
 from stash.errors import StoppedError
 from stash.services import planning
+from stash.services.cloths import edit_cloth
 from stash.services.makes import make_row
 from stash.services.stash import Stash
 from stash.tui.app import StashApp
@@ -55,6 +56,15 @@ def test_nothing_heavy_is_loaded_before_the_first_paint(tmp_path: Path) -> None:
         check=True,
     )
     assert done.stdout.strip() == "[]"
+
+
+async def test_the_shelf_shows_no_more_than_is_free(small: Stash) -> None:
+    """2 1/4 yd are 2.0574 m."""
+    edit_cloth(small, "olive", {"length": "2 1/4 yd"})
+    async with StashApp(small).run_test(size=(120, 40)) as pilot:
+        await go(pilot, "2", "shelf")
+        [olive] = [row for row in rows(pilot) if "olive" in row]
+        assert "| 2.05 m |" in olive
 
 
 async def test_both_themes_show_the_same_words(small: Stash) -> None:

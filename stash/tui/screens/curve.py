@@ -22,6 +22,7 @@ from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.said import Said
 from stash.tui.widgets.swatch import swatch
 from stash.tui.work import ask, is_busy, stash_of, stop
+from stash.units.format_length import Measure
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -126,7 +127,7 @@ class CurveScreen(Screen[str | None]):
     def _verdict(self, dot: CurveDot) -> Text:
         settings, pairing = stash_of(self).settings, dot.pairing
         shown = enough(pairing.need.length, pairing.have, settings)
-        free = shown.holds if shown else amount(pairing.have, settings)
+        free = shown.holds if shown else amount(pairing.have, settings, Measure.SPARE)
         text = verdict_text(pairing.verdict, self.app.theme_variables)
         text.append(spare_words(pairing.verdict, shown))
         if shown:

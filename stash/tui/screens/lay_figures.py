@@ -56,7 +56,7 @@ def _verdict(
     if laid.verdict is None:
         if laid.cut_from_shelf is None:
             return Text()
-        return Text(f"before the first wash {amount(laid.cut_from_shelf, settings)}")
+        return Text(f"before the first wash {amount(laid.cut_from_shelf, settings, Measure.NEED)}")
     text = verdict_text(laid.verdict, colours)
     text.append(spare_words(laid.verdict, shown))
     if laid.cut_from_shelf is not None and laid.verdict.can_be_cut:

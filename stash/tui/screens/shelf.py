@@ -24,6 +24,7 @@ from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.widgets.swatch import swatch
 from stash.tui.work import ask, stash_of
+from stash.units.format_length import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -127,7 +128,7 @@ class ShelfRoom(KeepingRoom):
         cells = (
             name,
             Text(width(cloth.width, settings), justify="right"),
-            Text(amount(row.free, settings), justify="right"),
+            Text(amount(row.free, settings, Measure.SPARE), justify="right"),
             cloth.structure.value,
             Text(f"{cloth.weight:.0f} g/m²" if cloth.weight else "?", justify="right"),
             row.state.value,
