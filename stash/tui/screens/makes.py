@@ -165,7 +165,7 @@ class MakesRoom(KeepingRoom):
             else:
                 text.append(f"\n{role}: nothing yet; Enter sets it against the shelf")
         if not row.roles:
-            text.append("\nits pattern has no pieces and no chart yet: see room 3")
+            text.append("\nits pattern has no pieces and no chart for it yet: see room 3")
         if make.notes:
             heading(text, "Notes", colours)
             text.append(f"\n{make.notes}")
@@ -227,7 +227,7 @@ class MakesRoom(KeepingRoom):
             question = LayQuestion(make=key, role=self.found[key].roles[0])
             self.app.push_screen(LayScreen(question))
         elif key is not None:
-            self.said.say("Its pattern has no pieces and no chart yet: room 3, then p.")
+            self.said.say("Its pattern has no pieces and no chart for it yet: room 3, then p.")
 
     def action_release(self) -> None:
         """Free the cloth promised to the chosen make."""

@@ -41,7 +41,7 @@ NO_CLOTH = """There is no cloth to set against it.
 
 Press 2, then a, to put a cloth on the shelf; m chooses another make."""
 
-NO_ROLE = """Its pattern has no pieces and no chart yet, so nothing says how much it takes.
+NO_ROLE = """Its pattern has no pieces and no chart for it yet, so nothing says how much it takes.
 
 Press 3 for the patterns: p draws a piece from a few measurements, c adds a line of the \
 envelope's chart. m chooses another make."""
