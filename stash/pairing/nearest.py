@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from heapq import heapify, heapreplace
 from typing import TYPE_CHECKING
 
 from stash.pairing.judgement import Verdict
@@ -34,15 +35,18 @@ def nearest_laid(
         lay: The same pairing, laid out.
     """
     known = {one.cloth_id: one for one in pairings}
+    nearest = [(_distance(one), one.cloth_id) for one in _misses(known.values())]
+    heapify(nearest)
     laid: set[str] = set()
-    while ranked := _misses(known.values()):
-        nearest = min(ranked, key=_distance)
-        if not _is_bound(nearest):
+    while nearest:
+        first = known[nearest[0][1]]
+        if not _is_bound(first):
             break
-        laid.add(lay_of(nearest))
+        laid.add(lay_of(first))
         if len(laid) > MOST_LAID:
             break
-        known[nearest.cloth_id] = lay(nearest)
+        first = known[first.cloth_id] = lay(first)
+        heapreplace(nearest, (_distance(first), first.cloth_id))
     return tuple(known.values())
 
 
