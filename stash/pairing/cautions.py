@@ -28,6 +28,8 @@ SMALL_WORDS = ("button", "snap", "popper", "pompom", "bead", "toggle", "hook", "
 WORN_OUTSIDE_OR_NEXT_TO_SKIN = (Role.MAIN, Role.CONTRAST, Role.LINING, Role.RIB)
 """Interfacing lies between: 16 CFR 1610.1(c) does not count it."""
 
+NO_LENGTH = "is a remnant with an outline"
+
 
 def cautions(
     cloth: Cloth,
@@ -57,10 +59,10 @@ def cautions(
     age = person.child_age if person is not None else None
     if pattern.child or age is not None:
         said += _for_a_child(pattern, view, size, age)
-    if cloth.flaws and free is not None and free < cloth.left:
+    if (cloth.flaws or cloth.outline) and free is not None and free < cloth.left:
         said.append(
-            "Part of this cloth is promised and it has a flaw: lay both makes out on it together "
-            "before you cut either."
+            f"Part of this cloth is promised and it {'has a flaw' if cloth.flaws else NO_LENGTH}: "
+            "lay both makes out on it together before you cut either."
         )
     return tuple(dict.fromkeys(sentence for sentence in said if sentence))
 

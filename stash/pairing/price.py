@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from stash.cloth.cut_off import cut_off
 from stash.pairing.moves import Move, moves, planned
 from stash.pairing.plan import season_plan
 from stash.pairing.worth import ALL_FROM_SHELF, is_tested, wanted, worth
@@ -55,7 +56,7 @@ class Market:
         ):
             return FREE
         cloth = self.shelf.cloths[cloth_id]
-        less = replace(cloth, left=max(ZERO, cloth.left - length))
+        less = cut_off(cloth, length, max(ZERO, cloth.left - length)).cloth
         shelf = replace(self.shelf, cloths={**self.shelf.cloths, cloth_id: less})
         plan = season_plan(shelf, self.needs, self.settings, self.today, tell)
         lost = self._worth(self.plan) - self._worth(plan)

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from stash.errors import RefusedError
 from stash.garment.make import DiaryEntry, DiaryKind, Promise, State
 from stash.pairing.judgement import Verdict
+from stash.services.cut_end import after_cut
 from stash.services.pairing import chosen_role, judged
 from stash.services.pattern_fields import read_role
+from stash.services.remarks import Remark, unsaid
 from stash.services.whole import Whole, read_whole
 from stash.store import cloths, diary, makes
 from stash.store import promises as store
@@ -116,13 +118,22 @@ def release(stash: Stash, make_ref: str, role: Role | str | None = None) -> tupl
         return tuple(held)
 
 
-def cut(stash: Stash, make_ref: str, measured: Measured | None = None) -> Make:
+def cut(
+    stash: Stash,
+    make_ref: str,
+    measured: Measured | None = None,
+    *,
+    remark: Remark = unsaid,
+) -> Make:
     """The make has been cut: its cloths get shorter and the diary says so.
+
+    Lays begin at the end of the cloth, so the length is gone from there: flaws and outline move.
 
     Args:
         stash: The stash.
         make_ref: Name or number of the make.
         measured: What was really cut and what is left, where someone measured it.
+        remark: Told what became of flaws and outlines.
 
     Raises:
         RefusedError: It holds no cloth, a cloth has become too short for its promise or for
@@ -136,7 +147,8 @@ def cut(stash: Stash, make_ref: str, measured: Measured | None = None) -> Make:
             raise RefusedError(
                 f"{make.name} holds no cloth to be cut.", "Promise it a cloth first."
             )
-        if (measured.used or measured.left) and len(held) > 1 and measured.role is None:
+        typed = measured.used is not None or measured.left is not None
+        if typed and len(held) > 1 and measured.role is None:
             raise RefusedError(
                 f"{make.name} holds several cloths, so the length could be of any.",
                 f"Say which role was measured: {', '.join(one.role for one in held)}.",
@@ -148,11 +160,14 @@ def cut(stash: Stash, make_ref: str, measured: Measured | None = None) -> Make:
             )
         for one in held:
             mine = measured.role in (None, one.role)
-            _cut_one(stash, session, make, one, measured if mine else Measured())
+            said = _cut_one(stash, session, make, one, measured if mine else Measured())
+            if said:
+                remark(said)
         return makes.update_make(session, replace(make, state=State.CUT))
 
 
-def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured: Measured) -> None:
+def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured: Measured) -> str:
+    """Returns what became of the flaws and the outline of the cloth."""
     cloth = cloths.get_cloth(session, held.cloth_id)
     system = stash.settings.system
     used, left = _really(cloth, held, measured)
@@ -176,7 +191,8 @@ def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured
             "Release one of them first (stash release MAKE), or measure again.",
         )
     # What a fuller cut or a ragged end took is gone too, so that the sums still agree.
-    cloths.update_cloth(session, replace(cloth, left=left))
+    after, said = after_cut(cloth, used, left, system)
+    cloths.update_cloth(session, after)
     store.update_promise(session, replace(held, cut=True, length=used))
     diary.add_entry(
         session,
@@ -188,6 +204,7 @@ def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured
             make_id=make.id,
         ),
     )
+    return said
 
 
 def _really(cloth: Cloth, held: Promise, measured: Measured) -> tuple[Length, Length]:

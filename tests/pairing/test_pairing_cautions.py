@@ -87,6 +87,14 @@ def test_a_flaw_on_a_cloth_partly_promised() -> None:
     assert any("lay both makes out" in sentence for sentence in sentences)
 
 
+def test_a_remnant_partly_promised() -> None:
+    remnant = cloth(outline=((0, 0), (1000, 0), (1000, 700), (0, 1400)))
+    sentences = cautions(remnant, pattern(), Role.MAIN, size="M", view="", free=cm(50))
+    assert any("a remnant with an outline: lay both" in sentence for sentence in sentences)
+    whole = cautions(remnant, pattern(), Role.MAIN, size="M", view="", free=remnant.left)
+    assert not any("lay both" in sentence for sentence in whole)
+
+
 def test_nothing_is_ever_called_safe() -> None:
     every = [FLANNEL, cloth(weight=50.0, sheer=True), cloth(structure=Structure.KNIT, raised=True)]
     child = pattern(

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, cast
 
 import pytest
 from tui_kit import fill_form, go, heading, place, rows, settled, shown, until
 
+from stash.cloth.record import Flaw
 from stash.services.cloths import get_cloth, shelf
+from stash.services.promises import promise
+from stash.store import cloths
 from stash.tui.app import StashApp
 from stash.tui.screens.form import FormScreen
 from stash.units.length import Length
@@ -105,6 +109,17 @@ async def test_removing_asks_and_then_removes(small: Stash) -> None:
         await pilot.press("d", "y")
         await until(pilot, lambda: len(rows(pilot)) == 1)
     assert [row.cloth.name for row in shelf(small)] == ["olive cord"]
+
+
+async def test_a_cut_tells_what_became_of_a_flaw(small: Stash) -> None:
+    with small.write("a flaw") as session:
+        olive = cloths.find_cloth(session, "olive")
+        cloths.update_cloth(session, replace(olive, flaws=(Flaw(1800, 700, 20, "ink"),)))
+    promise(small, "rain", None, "olive", "1.3 m")
+    async with StashApp(small).run_test(size=(120, 40)) as pilot:
+        await go(pilot, "4", "makes")
+        await pilot.press("c", "y")
+        await until(pilot, lambda: "The ink of olive cord is 50 cm" in shown(pilot))
 
 
 async def test_a_pattern_in_use_is_not_removed(small: Stash) -> None:

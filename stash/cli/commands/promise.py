@@ -53,6 +53,7 @@ def cut(make: str, role: str | None, length: str | None, left: str | None) -> No
     from stash.services.promises import cut as cut_out
     from stash.services.promises import read_measured
 
+    said: list[str] = []
     with opened() as stash:
-        done = cut_out(stash, make, read_measured(role, length, left))
-    click.echo(f"{done.name} is cut.", err=True)
+        done = cut_out(stash, make, read_measured(role, length, left), remark=said.append)
+    click.echo(" ".join((f"{done.name} is cut.", *said)), err=True)

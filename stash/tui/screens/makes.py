@@ -248,12 +248,19 @@ class MakesRoom(KeepingRoom):
     def _cut(self, key: str, name: str, sure: bool | None) -> None:
         if sure:
             stash = stash_of(self)
-            ask(self, "cut", lambda _: (cut(stash, key), name)[1], Cut)
+            ask(self, "cut", lambda _: _cut_out(stash, key, name), Cut)
 
     @on(Cut)
     def _was_cut(self, message: Cut) -> None:
-        self.post_message(Changed(f"✓ {message.answer} is cut; the diary says so."))
+        self.post_message(Changed(f"✓ {message.answer}"))
 
     @on(Released)
     def _released(self, message: Released) -> None:
         self.post_message(Changed(f"✓ The cloth of {message.answer} is free again."))
+
+
+def _cut_out(stash: Stash, key: str, name: str) -> str:
+    """Keeps the cut; returns what to say of it."""
+    said: list[str] = []
+    cut(stash, key, remark=said.append)
+    return " ".join((f"{name} is cut; the diary says so.", *said))

@@ -1,0 +1,12 @@
+"""What is said of a change that was kept, besides that it was."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+Remark = Callable[[str], object]
+"""Takes one sentence or more; called before the change is kept for good."""
+
+
+def unsaid(_: str) -> None:
+    """Nobody wants to hear it."""
