@@ -45,7 +45,7 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         key="bought",
         label="Length bought",
         hint="When it came; empty: the length left",
-        read=r.read_positive_length,
+        read=r.read_any_length,
         show=r.show_as("SPARE"),
     ),
     Field(
