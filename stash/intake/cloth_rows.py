@@ -8,6 +8,7 @@ from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth, FibreShare
+from stash.cloth.sums import more_than, reach
 from stash.errors import BadInputError, StashError
 from stash.intake import words
 from stash.intake.cloth_shapes import refuse_shapeless
@@ -116,6 +117,10 @@ def _cloth(where: str, row: dict[str | Any, str | Any], problems: Problems) -> C
     cloth = Cloth(id=number, **({"bought": values["left"]} | values))
     if cloth.left > cloth.bought:
         problems.doubt(where, "more is left than was bought.", "Correct bought or left.")
+    if any(map(more_than, reach(cloth), (cloth.left, cloth.width))):
+        problems.doubt(
+            where, "the outline is larger than the cloth.", "Correct the outline, left or width."
+        )
     if cloth.selvedge + cloth.selvedge >= cloth.width:
         problems.doubt(
             where, "the selvedges take up the whole width.", "Correct width or selvedge."

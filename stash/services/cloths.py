@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Any
 from stash.cloth.record import Cloth
 from stash.lay.problem import COARSEST_MM
 from stash.services.clashes import Kind, as_seen, keep_edit
+from stash.services.cloth_edits import edit_remarks, looked_over, refuse_more_left
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.fields import read_record, texts_of
 from stash.services.names import context
+from stash.services.remarks import Remark, unsaid
 from stash.store import cloths as store
 from stash.store import promises
 from stash.store.changes import tell
@@ -78,6 +80,7 @@ def add_cloth(stash: Stash, texts: Mapping[str, str]) -> Cloth:
     """
     with stash.write(f"add cloth {texts.get('name', '').strip()}") as session:
         cloth = read_record(CLOTH_FIELDS, texts, None, new_cloth, context(stash, session))
+        refuse_more_left(cloth, ZERO, stash.settings.system)
         return store.insert_cloth(session, checked(cloth))
 
 
@@ -88,6 +91,7 @@ def edit_cloth(
     *,
     base: Cloth | None = None,
     seen: int | None = None,
+    remark: Remark = unsaid,
 ) -> Cloth:
     """Change what was typed, leave the rest.
 
@@ -97,8 +101,10 @@ def edit_cloth(
         texts: What was typed, by field key.
         base: The cloth as it was when a form was opened.
         seen: The same by its version.
+        remark: Told what else is to be known of the edit.
 
     Raises:
+        BadInputError: What was typed cannot be read, or cannot all be true of one cloth.
         ChangedMeanwhileError: It was changed since; with their fields and yours.
     """
     with stash.write(f"edit cloth {ref}") as session:
@@ -106,7 +112,12 @@ def edit_cloth(
         tell(session, f"edit cloth {old.name}")
         known = context(stash, session)
         cloth = read_record(CLOTH_FIELDS, texts, old, Cloth, known)
-        return keep_edit(session, CLOTH, old, checked(cloth), known)
+        held = promises.promises_of_cloth(session, old.id)
+        sound = looked_over(old, checked(cloth), texts.keys(), held, known.settings.system)
+        kept = keep_edit(session, CLOTH, old, sound, known)
+        for said in edit_remarks(old, kept, texts.keys(), known.settings.system):
+            remark(said)
+        return kept
 
 
 def remove_cloth(stash: Stash, ref: str) -> Cloth:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.cloth.sums import reach
 from stash.errors import RefusedError
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
@@ -31,16 +32,11 @@ def after_cut(cloth: Cloth, used: Length, left: Length, system: System) -> tuple
     if left != after.cloth.left:
         raise RefusedError(
             f"The outline of {cloth.name} ends at "
-            f"{show_length(reach(cloth.outline, 0), system, Measure.SPARE)}, so "
+            f"{show_length(reach(cloth)[0], system, Measure.SPARE)}, so "
             f"{show_length(used, system)} cut from it leaves nothing.",
             "Measure what was cut again (--length), or say that nothing is left: --left 0m",
         )
     return after.cloth, " ".join(_words(cloth, after, system))
-
-
-def reach(outline: tuple[tuple[float, float], ...], way: int) -> Length:
-    """How far an outline reaches along (0) or across (1)."""
-    return Length.from_mm(max(corner[way] for corner in outline))
 
 
 def _words(before: Cloth, after: CutOff, system: System) -> Iterator[str]:
@@ -49,7 +45,7 @@ def _words(before: Cloth, after: CutOff, system: System) -> Iterator[str]:
         return
     yield from _of_flaws(cloth, after.gone, system)
     if cloth.outline:
-        along = show_length(reach(cloth.outline, 0), system, Measure.SPARE)
+        along = show_length(reach(cloth)[0], system, Measure.SPARE)
         yield f"The outline of {cloth.name} ends {along} from the new end now."
     if after.parts > 1:
         yield (

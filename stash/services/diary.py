@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from stash.errors import BadInputError
 from stash.garment.make import DiaryEntry, DiaryKind
 from stash.services.names import SessionNames
+from stash.services.remarks import Remark, unsaid
 from stash.store import cloths, makes
 from stash.store import diary as store
 
@@ -41,8 +42,11 @@ def add_entry(
     cloth_ref: str = "",
     make_ref: str = "",
     day: date | None = None,
+    remark: Remark = unsaid,
 ) -> DiaryEntry:
     """Write a line into the diary; the day is today if none is given.
+
+    A line changes no cloth: of one washed that still counts as unwashed `remark` is told.
 
     Raises:
         BadInputError: The text is empty.
@@ -50,11 +54,17 @@ def add_entry(
     if not text.strip():
         raise BadInputError("A line of the diary says something.", "Type what happened.")
     with stash.write(f"write into the diary: {kind.value}") as session:
+        cloth = cloths.find_cloth(session, cloth_ref) if cloth_ref else None
+        if kind is DiaryKind.WASHED and cloth is not None and not cloth.washed:
+            remark(
+                f"{cloth.name} still counts as unwashed. Once measured: "
+                f'stash cloth edit "{cloth.name}" --washed --length … --width …'
+            )
         entry = DiaryEntry(
             day=day or stash.today(),
             kind=kind,
             text=text.strip(),
-            cloth_id=cloths.find_cloth(session, cloth_ref).id if cloth_ref else None,
+            cloth_id=cloth.id if cloth else None,
             make_id=makes.find_make(session, make_ref).id if make_ref else None,
         )
         return store.add_entry(session, entry)

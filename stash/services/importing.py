@@ -206,6 +206,8 @@ def _checked(session: Session, kind: SheetKind, rows: Sequence[RowRead]) -> list
                 kind.check(session, row.values)
             except StashError as error:
                 row = replace(row, troubles=(Trouble("The row", error.message, error.hint),))
+            else:
+                row = replace(row, remarks=(*row.remarks, *kind.doubts(row.values)))
         found.append(row)
     return found
 

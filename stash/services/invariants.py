@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from stash.cloth.sums import more_than
 from stash.garment.make import State
 from stash.units.format_length import Measure, show_length
 from stash.units.length import ZERO, Length
@@ -59,13 +60,13 @@ def _of_cloth(whole: Whole, cloth: Cloth, system: System) -> Iterator[Finding]:
             wrong="its length or width is below nothing.",
             todo=f"stash cloth edit {cloth.id} --length … --width …",
         )
-    if promised > cloth.left:
+    if more_than(promised, cloth.left):
         yield Finding(
             record=record,
             wrong=f"{told(promised)} is promised, but only {told(cloth.left)} is left.",
             todo="Release a promise (stash release MAKE), or correct its length.",
         )
-    if cloth.left + used > cloth.bought:
+    if more_than(cloth.left + used, cloth.bought):
         spent = f" and {told(used)} was cut" if used else ""
         yield Finding(
             record=record,

@@ -92,6 +92,21 @@ class ClothSheet(SheetKind):
 
         refuse_shapeless(_record(values))
 
+    def doubts(self, values: Values) -> tuple[str, ...]:
+        """Measures that cannot all be true: a shelf that was written out has to come back."""
+        from stash.cloth.sums import more_than, reach
+
+        cloth = _record(values)
+        sides = zip(("length", "width"), reach(cloth), (cloth.left, cloth.width), strict=True)
+        found = [
+            f"the outline reaches {far.mm:g} mm, beyond the {side} of {most.mm:g} mm"
+            for side, far, most in sides
+            if more_than(far, most)
+        ]
+        if more_than(cloth.left, cloth.bought):
+            found.append("more is left than was bought")
+        return tuple(found)
+
     def keep(self, session: Session, rows: Sequence[Values]) -> None:
         """All of them onto the shelf."""
         store.insert_cloths(session, [_record(values) for values in rows])

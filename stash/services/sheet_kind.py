@@ -67,6 +67,11 @@ class SheetKind(ABC):
     def check(self, session: Session, values: Values) -> None:
         """Raise StashError if a row cannot be kept although each of its fields is right."""
 
+    def doubts(self, values: Values) -> tuple[str, ...]:
+        """What makes no sense in a row that is taken all the same."""
+        del values
+        return ()
+
     @abstractmethod
     def keep(self, session: Session, rows: Sequence[Values]) -> None:
         """Keep rows that were checked."""

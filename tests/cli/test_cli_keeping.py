@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import json
 import os
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -13,6 +14,8 @@ from cli_kit import data, ok, run
 from stash.cli.main import PLACES
 from stash.errors import Exit, StoreError
 from stash.services.cloths import edit_cloth
+from stash.store import cloths
+from stash.units.length import Length
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -74,9 +77,11 @@ def test_export_all_and_import_into_an_empty_stash(
 
 
 def test_a_sound_stash_and_one_that_is_not(small: Stash) -> None:
-    small.close()
     assert data("check")["sound"] is True
-    ok("cloth", "edit", "blue", "--bought", "1 cm")
+    with small.write("a wrong length") as session:  # what no command takes
+        blue = cloths.find_cloth(session, "blue")
+        cloths.update_cloth(session, replace(blue, bought=Length.from_mm(10)))
+    small.close()
     result = run("check", "--json")
     assert result.exit_code == Exit.STORE
     (finding,) = json.loads(result.stdout)["findings"]

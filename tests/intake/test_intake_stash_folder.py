@@ -9,7 +9,7 @@ import pytest
 
 from stash.cloth.record import Flaw, Hand, Structure
 from stash.errors import BadInputError, NotFoundError
-from stash.intake.stash_folder import read_stash_folder
+from stash.intake.stash_folder import MARK, read_stash_folder
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -98,6 +98,23 @@ def test_charts_makes_and_promises_are_read(tmp_path: Path) -> None:
     assert (trial.make.muslin, trial.muslin_for) == (True, "First pair")
     (promise,) = files.promises
     assert (promise.make.name, promise.cloth) == ("First pair", "Blue twill")
+
+
+@pytest.mark.parametrize(
+    ("outline", "larger"),
+    [("0 0, 1500 0, 1500 600", False), ("0 0, 1502 0, 0 600", True), ("0 0, 9 0, 0 1600", True)],
+)
+def test_an_outline_larger_than_its_cloth_is_doubted(
+    tmp_path: Path, outline: str, larger: bool
+) -> None:
+    folder = _write(tmp_path, cloths=f'{HEAD},outline\n{ROW},"{outline}"\n')
+    if larger:
+        with pytest.raises(BadInputError, match=r"line 2 .*outline is larger than the cloth"):
+            read_stash_folder(folder)
+    # What the program wrote itself comes back as it was.
+    (folder / MARK).write_text("format = 1\n")
+    (cloth,) = read_stash_folder(folder).cloths
+    assert len(cloth.outline) == 3
 
 
 @pytest.mark.parametrize(

@@ -111,6 +111,15 @@ async def test_removing_asks_and_then_removes(small: Stash) -> None:
     assert [row.cloth.name for row in shelf(small)] == ["olive cord"]
 
 
+async def test_a_cloth_called_washed_tells_that_it_was_measured_before(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(120, 40)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("e")
+        await fill_form(pilot, {"washed": "yes"})
+        await until(pilot, lambda: "was measured before the wash" in shown(pilot))
+    assert get_cloth(small, "blue").left == Length.from_mm(1500)
+
+
 async def test_a_cut_tells_what_became_of_a_flaw(small: Stash) -> None:
     with small.write("a flaw") as session:
         olive = cloths.find_cloth(session, "olive")

@@ -235,9 +235,10 @@ def edit(ref: str, seen: int | None, **options: Any) -> None:
     """Change what you name of a cloth, leave the rest."""
     from stash.services.cloths import edit_cloth
 
+    said: list[str] = []
     with opened() as stash:
-        kept = edit_cloth(stash, ref, typed(options), seen=seen)
-    click.echo(f"{kept.name} is changed.", err=True)
+        kept = edit_cloth(stash, ref, typed(options), seen=seen, remark=said.append)
+    click.echo(" ".join((f"{kept.name} is changed.", *said)), err=True)
 
 
 @cloth.command()

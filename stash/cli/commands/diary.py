@@ -69,6 +69,7 @@ def add(kind: str, text: str, cloth: str, make: str, day: date | None) -> None:
     """Write a line: stash diary add fitting "2 cm too long in the crotch" --make trousers."""
     from stash.services.diary import add_entry
 
+    said: list[str] = []
     with opened() as stash:
         entry = add_entry(
             stash,
@@ -77,5 +78,6 @@ def add(kind: str, text: str, cloth: str, make: str, day: date | None) -> None:
             cloth_ref=cloth,
             make_ref=make,
             day=day,
+            remark=said.append,
         )
-    click.echo(f"Written for {entry.day}.", err=True)
+    click.echo(" ".join((f"Written for {entry.day}.", *said)), err=True)

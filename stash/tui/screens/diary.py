@@ -121,22 +121,27 @@ class DiaryRoom(Room):
 
         self.app.push_screen(HistoryScreen())
 
-    def _keep(self, texts: dict[str, str]) -> DiaryEntry:
+    def _keep(self, texts: dict[str, str]) -> str:
+        """Write the line; returns what to say of it."""
         from datetime import date
 
+        said = ["✓ Written down."]
+
         kind, day = texts["kind"].strip().lower(), texts["day"].strip()
-        return diary.add_entry(
+        diary.add_entry(
             stash_of(self),
             next((k for k in DiaryKind if kind and k.value.startswith(kind)), DiaryKind.NOTE),
             texts["text"].strip(),
             cloth_ref=texts["cloth"].strip(),
             make_ref=texts["make"].strip(),
             day=date.fromisoformat(day) if day else None,
+            remark=said.append,
         )
+        return " ".join(said)
 
-    def _kept(self, entry: object) -> None:
-        if entry is not None:
-            self.post_message(Changed("✓ Written down."))
+    def _kept(self, said: object) -> None:
+        if isinstance(said, str):
+            self.post_message(Changed(said))
 
 
 def _names(pages: Pages, key: str, texts: Mapping[str, str]) -> Sequence[str]:

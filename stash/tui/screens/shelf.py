@@ -203,9 +203,17 @@ class ShelfRoom(KeepingRoom):
             fields=CLOTH_FIELDS,
             texts=cloths.cloth_texts(stash, cloth),
             changing=True,
-            save=lambda texts: cloths.edit_cloth(stash, str(cloth.id), texts, base=cloth),
-            over=lambda texts, now: cloths.edit_cloth(stash, str(cloth.id), texts, base=now),
+            save=lambda texts: self._edit(cloth, texts),
+            over=lambda texts, now: self._edit(now, texts),
         )
+
+    def _edit(self, base: Cloth, texts: Mapping[str, str]) -> Cloth:
+        """Keep an edit and what is to be said of it; called in a worker."""
+        said: list[str] = []
+        stash = stash_of(self)
+        kept = cloths.edit_cloth(stash, str(base.id), texts, base=base, remark=said.append)
+        self.remark = " ".join(said)
+        return kept
 
     def name_of(self, key: str) -> str:
         """Name of a cloth."""
