@@ -12,7 +12,7 @@ from stash.services.cloth_edits import edit_remarks, looked_over, refuse_more_le
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.fields import read_record, texts_of
 from stash.services.names import context
-from stash.services.remarks import Remark, unsaid
+from stash.services.remarks import CUT_FORGOTTEN, Remark, unsaid
 from stash.store import cloths as store
 from stash.store import promises
 from stash.store.changes import tell
@@ -120,11 +120,16 @@ def edit_cloth(
         return kept
 
 
-def remove_cloth(stash: Stash, ref: str) -> Cloth:
-    """Take a cloth off the shelf for good; RefusedError while a make holds some of it."""
+def remove_cloth(stash: Stash, ref: str, *, remark: Remark = unsaid) -> Cloth:
+    """Take a cloth off the shelf for good; RefusedError while a make holds some of it.
+
+    Where something was cut from it, `remark` is told what becomes of that.
+    """
     with stash.write(f"remove cloth {ref}") as session:
         cloth = store.find_cloth(session, ref)
         tell(session, f"remove cloth {cloth.name}")
+        if promises.promises_of_cloth(session, cloth.id):
+            remark(CUT_FORGOTTEN)
         store.delete_cloth(session, cloth.id)
         return cloth
 

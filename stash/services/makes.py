@@ -12,6 +12,7 @@ from stash.services.fields import read_record, texts_of
 from stash.services.known import known_size, known_view
 from stash.services.make_fields import MAKE_FIELDS
 from stash.services.names import context
+from stash.services.remarks import CUT_FORGOTTEN, Remark, unsaid
 from stash.store import cloths, patterns, people, promises
 from stash.store import makes as store
 from stash.store.changes import tell
@@ -148,11 +149,16 @@ def _let_cloth_go(session: Session, old: Make, make: Make) -> Make:
     return make
 
 
-def remove_make(stash: Stash, ref: str) -> Make:
-    """Forget a make; RefusedError while it holds cloth."""
+def remove_make(stash: Stash, ref: str, *, remark: Remark = unsaid) -> Make:
+    """Forget a make; RefusedError while it holds cloth that is not cut yet.
+
+    Where something was cut for it, `remark` is told what becomes of that.
+    """
     with stash.write(f"remove make {ref}") as session:
         make = store.find_make(session, ref)
         tell(session, f"remove make {make.name}")
+        if promises.promises_of_make(session, make.id):
+            remark(CUT_FORGOTTEN)
         store.delete_make(session, make.id)
         return make
 

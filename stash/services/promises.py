@@ -9,6 +9,7 @@ from stash.errors import RefusedError
 from stash.garment.make import DiaryEntry, DiaryKind, Promise, State
 from stash.pairing.judgement import Verdict
 from stash.services.cut_end import after_cut
+from stash.services.cut_refused import refuse_if_cut, refuse_odd_length
 from stash.services.pairing import chosen_role, judged
 from stash.services.pattern_fields import read_role
 from stash.services.remarks import Remark, unsaid
@@ -62,6 +63,8 @@ def promise(
     role: Role | str | None,
     cloth_ref: str,
     length: Length | str | None = None,
+    *,
+    remark: Remark = unsaid,
 ) -> Promise:
     """Hold some of a cloth for a role of a make, in place of what the role held before.
 
@@ -71,6 +74,7 @@ def promise(
         role: The role it is for; None: the first the pattern is cut from.
         cloth_ref: Name or number of the cloth.
         length: As the cloth lies on the shelf; default what the role needs from it.
+        remark: Told what the role held before.
 
     Raises:
         RefusedError: The make is cut already, the cloth has not that much free, or, when no
@@ -91,7 +95,10 @@ def promise(
     elif isinstance(length, str):
         length = parse_length(length)
     with stash.write(f"promise {cloth.name} to {make.name}, {wanted}") as session:
+        before = _held_before(session, make.id, wanted)
         kept = _hold(stash, session, make.id, wanted, cloth.id, length)
+        if before is not None:
+            remark(_instead(stash, session, before, kept))
         follow_state(session, make.id)
         return kept
 
@@ -111,6 +118,7 @@ def release(stash: Stash, make_ref: str, role: Role | str | None = None) -> tupl
             if not one.cut and wanted in (None, one.role)
         ]
         if not held:
+            refuse_if_cut(session, make, wanted)
             raise RefusedError(f"{make.name} holds no cloth that could be let go.")
         for one in held:
             store.delete_promise(session, one.id)
@@ -144,6 +152,7 @@ def cut(
         make = makes.find_make(session, make_ref)
         held = [one for one in store.promises_of_make(session, make.id) if not one.cut]
         if not held:
+            refuse_if_cut(session, make, measured.role)
             raise RefusedError(
                 f"{make.name} holds no cloth to be cut.", "Promise it a cloth first."
             )
@@ -154,6 +163,7 @@ def cut(
                 f"Say which role was measured: {', '.join(one.role for one in held)}.",
             )
         if measured.role is not None and measured.role not in {one.role for one in held}:
+            refuse_if_cut(session, make, measured.role)
             raise RefusedError(
                 f"{make.name} holds no cloth for {measured.role}.",
                 f"Choose from: {', '.join(one.role for one in held)}.",
@@ -171,6 +181,8 @@ def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured
     cloth = cloths.get_cloth(session, held.cloth_id)
     system = stash.settings.system
     used, left = _really(cloth, held, measured)
+    if measured.used is not None and measured.left is None:
+        refuse_odd_length(cloth, measured.used, system)
     length = show_length(used, system, Measure.AMOUNT)
     if used <= ZERO:
         raise RefusedError(
@@ -235,6 +247,20 @@ def _needed(stash: Stash, whole: Whole, make: Make, role: Role, cloth: Cloth) ->
     return min(length.ceil_to(WHOLE_CM), max(length, whole.free_for(cloth, make, role)))
 
 
+def _held_before(session: Session, make_id: int, role: Role) -> Promise | None:
+    """What the role holds and what is not cut yet."""
+    held = store.promises_of_make(session, make_id)
+    return next((one for one in held if one.role is role and not one.cut), None)
+
+
+def _instead(stash: Stash, session: Session, before: Promise, now: Promise) -> str:
+    """What became of what the role held before."""
+    length = show_length(before.length, stash.settings.system, Measure.NEED)
+    if before.cloth_id == now.cloth_id:
+        return f"It was {length} before."
+    return f"{length} of {cloths.get_cloth(session, before.cloth_id).name} let go."
+
+
 def _hold(
     stash: Stash, session: Session, make_id: int, role: Role, cloth_id: int, length: Length
 ) -> Promise:
@@ -246,8 +272,13 @@ def _hold(
             store.delete_promise(session, one.id)
     cloth = cloths.get_cloth(session, cloth_id)
     free = cloth.left - store.promised_length(session, cloth_id)
-    if length.nm <= 0 or length > free:
-        system = stash.settings.system
+    system = stash.settings.system
+    if length <= ZERO:
+        raise RefusedError(
+            f"{show_length(length, system, Measure.AMOUNT)} is no length to hold.",
+            "Type one such as 1.4 m, or leave it out to hold what is needed.",
+        )
+    if length > free:
         raise RefusedError(
             f"{cloth.name} has {show_length(free, system, Measure.SPARE)} free, "
             f"not {show_length(length, system, Measure.NEED)}.",

@@ -76,21 +76,25 @@ def update_cloth(session: Session, cloth: Cloth) -> Cloth:
 def delete_cloth(session: Session, cloth_id: int) -> None:
     """Remove a cloth that is promised to nothing; its diary lines stay.
 
+    What was cut from it goes with it: the makes stay cut.
+
     Raises RefusedError naming the makes that hold some of it.
     """
     row = locked(session, ClothRow, NOUN, cloth_id, *WITH_CHILDREN)
     holders = session.execute(
         select(MakeRow.name, PromiseRow.role)
         .join(PromiseRow, PromiseRow.make_id == MakeRow.id)
-        .where(PromiseRow.cloth_id == cloth_id)
+        .where(PromiseRow.cloth_id == cloth_id, PromiseRow.cut.is_(False))
     )
     refuse_if_used(
         f"{row.name} is promised to makes",
         (f"{name} ({role.value})" for name, role in holders),
-        "Release these promises first.",
+        "Release these promises first: stash release MAKE",
     )
     for line in session.scalars(select(DiaryRow).where(DiaryRow.cloth_id == cloth_id)):
         line.cloth_id = None
+    for cut in session.scalars(select(PromiseRow).where(PromiseRow.cloth_id == cloth_id)):
+        session.delete(cut)
     session.flush()
     session.delete(row)
     session.flush()

@@ -60,18 +60,20 @@ def update_make(session: Session, make: Make) -> Make:
 def delete_make(session: Session, make_id: int) -> None:
     """Remove a make that holds no cloth and is tested by no muslin; its diary lines stay.
 
+    What was cut for it has left the shelf: that it was goes with the make.
+
     Raises RefusedError naming what depends on it.
     """
     row = locked(session, MakeRow, NOUN, make_id)
     held = session.execute(
         select(ClothRow.name, PromiseRow.role)
         .join(PromiseRow, PromiseRow.cloth_id == ClothRow.id)
-        .where(PromiseRow.make_id == make_id)
+        .where(PromiseRow.make_id == make_id, PromiseRow.cut.is_(False))
     )
     refuse_if_used(
         f"{row.name} holds cloth",
         (f"{name} ({role.value})" for name, role in held),
-        "Release this cloth first.",
+        "Release this cloth first: stash release MAKE",
     )
     refuse_if_used(
         f"{row.name} is tested by muslins",
@@ -80,6 +82,8 @@ def delete_make(session: Session, make_id: int) -> None:
     )
     for line in session.scalars(select(DiaryRow).where(DiaryRow.make_id == make_id)):
         line.make_id = None
+    for cut in session.scalars(select(PromiseRow).where(PromiseRow.make_id == make_id)):
+        session.delete(cut)
     session.flush()
     session.delete(row)
     session.flush()

@@ -11,8 +11,11 @@ from stash.garment.defaults import default_asks
 from stash.garment.make import DiaryKind, State
 from stash.garment.pattern import Kind, Role
 from stash.services import cloths, diary, makes, patterns, people
+from stash.services.checking import check_stash
 from stash.services.pattern_parts import PartKind, edit_part, parts_of, remove_parts
-from stash.services.promises import cut, promise, release
+from stash.services.promises import cut, promise, read_measured, release
+from stash.services.remarks import CUT_FORGOTTEN
+from stash.services.undoing import undo
 from stash.store import cloths as store
 from stash.units.length import Length
 
@@ -68,6 +71,28 @@ def test_what_is_used_cannot_be_removed(small: Stash) -> None:
             removing()
     cloths.remove_cloth(small, "blue")
     assert len(cloths.shelf(small)) == 1
+
+
+@pytest.mark.parametrize("noun", ["cloth", "make"])
+def test_after_the_cut_cloth_and_make_may_be_removed(small: Stash, noun: str) -> None:
+    promise(small, "rain", None, "olive", "1.3 m")
+    cut(small, "rain")
+    (before,) = makes.make_row(small, "rain").held
+    said: list[str] = []
+    if noun == "cloth":
+        cloths.remove_cloth(small, "olive", remark=said.append)
+        assert makes.make_row(small, "rain").held == ()
+        assert makes.get_make(small, "rain").state is State.CUT
+    else:
+        makes.remove_make(small, "rain", remark=said.append)
+        assert cloths.get_cloth(small, "olive").left == Length.from_mm(600)
+    assert said == [CUT_FORGOTTEN]
+    assert "1.30 m of olive cord cut for rain trousers" in diary.entries(small)[0].text
+    assert check_stash(small).sound
+    undo(small)
+    (after,) = makes.make_row(small, "rain").held
+    version = after.promise.version
+    assert after == replace(before, promise=replace(before.promise, version=version))
 
 
 def test_pieces_come_and_go(small: Stash) -> None:
@@ -188,5 +213,28 @@ def test_cutting_shortens_the_cloth_and_writes_the_diary(small: Stash) -> None:
     assert makes.get_make(small, "rain").state is State.CUT
     (entry,) = diary.entries(small, cloth_ref="olive")
     assert (entry.kind, entry.day) == (DiaryKind.CUT, small.today())
-    with pytest.raises(RefusedError):
-        release(small, "rain")
+    for again in (cut, release):
+        with pytest.raises(RefusedError) as caught:
+            again(small, "rain")
+        assert f"was cut from olive cord on {small.today()} already" in caught.value.message
+        assert "stash undo" in caught.value.hint
+
+
+def test_a_length_that_is_none_is_said_to_be_none(small: Stash) -> None:
+    with pytest.raises(RefusedError, match=r"0\.00 m is no length to hold"):
+        promise(small, "rain", None, "olive", "0m")
+    promise(small, "rain", None, "olive", "1.3 m")
+    with pytest.raises(RefusedError, match=r"90\.00 m cannot be cut .* which is 1\.90"):
+        cut(small, "rain", read_measured(used="90m"))
+    with pytest.raises(RefusedError, match=r"0\.00 m is no length to be cut"):
+        cut(small, "rain", read_measured(used="0m"))
+    assert cloths.get_cloth(small, "olive").left == Length.from_mm(1900)
+
+
+def test_a_promise_in_place_of_another_tells_what_is_let_go(small: Stash) -> None:
+    said: list[str] = []
+    promise(small, "rain", None, "blue", "1.2 m", remark=said.append)
+    assert said == []
+    promise(small, "rain", None, "olive", "1.3 m", remark=said.append)
+    promise(small, "rain", None, "olive", "1.4 m", remark=said.append)
+    assert said == ["1.20 m of blue stripe let go.", "It was 1.30 m before."]

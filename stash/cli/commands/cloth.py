@@ -247,9 +247,10 @@ def remove(ref: str) -> None:
     """Take a cloth off the shelf for good."""
     from stash.services.cloths import remove_cloth
 
+    said: list[str] = []
     with opened() as stash:
-        gone = remove_cloth(stash, ref)
-    click.echo(f"{gone.name} is gone.", err=True)
+        gone = remove_cloth(stash, ref, remark=said.append)
+    click.echo(" ".join((f"{gone.name} is gone.", *said)), err=True)
 
 
 @cloth.command()

@@ -140,9 +140,10 @@ def edit(ref: str, seen: int | None, **options: Any) -> None:
 @make.command()
 @reference
 def remove(ref: str) -> None:
-    """Forget a make that holds no cloth."""
+    """Forget a make that holds no cloth, or whose cloth is cut."""
     from stash.services.makes import remove_make
 
+    said: list[str] = []
     with opened() as stash:
-        gone = remove_make(stash, ref)
-    click.echo(f"{gone.name} is forgotten.", err=True)
+        gone = remove_make(stash, ref, remark=said.append)
+    click.echo(" ".join((f"{gone.name} is forgotten.", *said)), err=True)

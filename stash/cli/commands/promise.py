@@ -18,13 +18,16 @@ def promise(make: str, cloth: str, role: str | None, length: str | None) -> None
 
     The season plan leaves what is promised alone.
     """
+    from stash.services.cloths import get_cloth
     from stash.services.promises import promise as hold
     from stash.units.format_length import Measure, show_length
 
+    said: list[str] = []
     with opened() as stash:
-        held = hold(stash, make, role, cloth, length)
+        held = hold(stash, make, role, cloth, length, remark=said.append)
         amount = show_length(held.length, stash.settings.system, Measure.NEED)
-    click.echo(f"{amount} held for {held.role}.", err=True)
+        name = get_cloth(stash, str(held.cloth_id)).name
+    click.echo(" ".join((f"{amount} of {name} held for {held.role}.", *said)), err=True)
 
 
 @click.command(cls=Asking)
