@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
     from textual.worker import Worker
 
+    from stash.services.remarks import Remark
     from stash.services.stash import Stash
     from stash.tui.app import StashApp
     from stash.tui.messages import Answered
@@ -114,3 +115,10 @@ def stop(screen: Screen[Any], group: str) -> None:
     if is_busy(screen, group):
         screen.workers.cancel_group(screen, group)
         screen.post_message(Stopped(group))
+
+
+def with_remarks(told: str, keep: Callable[[Remark], object]) -> str:
+    """Make a change with a service that takes remarks; returns `told` and what else was said."""
+    said = [told]
+    keep(said.append)
+    return " ".join(said)

@@ -22,7 +22,7 @@ from stash.tui.show import amount
 from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.lay_canvas import LayCanvas
 from stash.tui.widgets.said import Said
-from stash.tui.work import app_of, ask, is_busy, stash_of
+from stash.tui.work import app_of, ask, is_busy, stash_of, with_remarks
 from stash.units.format_length import Measure
 from stash.units.length import Length
 
@@ -257,17 +257,17 @@ class LayScreen(LayView):
         ask(
             self,
             "promise",
-            lambda _: promise(stash, str(make.id), role, str(cloth.id), length),
+            lambda _: with_remarks(
+                f"✓ {cloth.name} is promised to {make.name}.",
+                lambda r: promise(stash, str(make.id), role, str(cloth.id), length, remark=r),
+            ),
             LayPromised,
         )
 
     @on(LayPromised)
-    def _promised(self) -> None:
+    def _promised(self, message: LayPromised) -> None:
         app_of(self).changed()
-        assert self.laid is not None
-        assert self.laid.cloth is not None
-        assert self.laid.make is not None
-        self.query_one(Said).say(f"✓ {self.laid.cloth.name} is promised to {self.laid.make.name}.")
+        self.query_one(Said).say(str(message.answer))
 
     def action_back(self) -> None:
         """Close the lay."""

@@ -24,7 +24,7 @@ from stash.tui.show import amount, counted, heading
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Column, Row, Rows
-from stash.tui.work import app_of, ask, stash_of
+from stash.tui.work import app_of, ask, stash_of, with_remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -248,19 +248,13 @@ class MakesRoom(KeepingRoom):
     def _cut(self, key: str, name: str, sure: bool | None) -> None:
         if sure:
             stash = stash_of(self)
-            ask(self, "cut", lambda _: _cut_out(stash, key, name), Cut)
+            told = f"✓ {name} is cut; the diary says so."
+            ask(self, "cut", lambda _: with_remarks(told, lambda r: cut(stash, key, remark=r)), Cut)
 
     @on(Cut)
     def _was_cut(self, message: Cut) -> None:
-        self.post_message(Changed(f"✓ {message.answer}"))
+        self.post_message(Changed(str(message.answer)))
 
     @on(Released)
     def _released(self, message: Released) -> None:
         self.post_message(Changed(f"✓ The cloth of {message.answer} is free again."))
-
-
-def _cut_out(stash: Stash, key: str, name: str) -> str:
-    """Keeps the cut; returns what to say of it."""
-    said: list[str] = []
-    cut(stash, key, remark=said.append)
-    return " ".join((f"{name} is cut; the diary says so.", *said))

@@ -20,7 +20,7 @@ from stash.tui.show import amount, enough, suit_text, verdict_text
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.widgets.swatch import swatch
-from stash.tui.work import Teller, ask, stash_of
+from stash.tui.work import Teller, ask, stash_of, with_remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -271,11 +271,19 @@ class PairingRoom(Room):
 
         stash, make, role, cloth = stash_of(self), self.make, self.role, self.query_one(Rows).chosen
         if cloth is not None and role is not None:
-            ask(self, "promise", lambda _: promise(stash, make, role, cloth), PairingPromised)
+            ask(
+                self,
+                "promise",
+                lambda _: with_remarks(
+                    "✓ Promised. The season plan leaves it alone from now on.",
+                    lambda remark: promise(stash, make, role, cloth, remark=remark),
+                ),
+                PairingPromised,
+            )
 
     @on(PairingPromised)
-    def _promised(self) -> None:
-        self.post_message(Changed("✓ Promised. The season plan leaves it alone from now on."))
+    def _promised(self, message: PairingPromised) -> None:
+        self.post_message(Changed(str(message.answer)))
 
     def action_release(self) -> None:
         """Free the cloth promised to the role."""
