@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import signal
-from concurrent.futures import ProcessPoolExecutor, as_completed
-from multiprocessing import get_context
+from contextlib import closing
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from stash.errors import StoppedError
@@ -12,16 +12,17 @@ from stash.lay.errors import LayError
 from stash.pairing.case import case_for
 from stash.pairing.gates import failed, gates
 from stash.pairing.needs import Needs, missing_problems, question_for, wanted_lays
+from stash.services.ctrl_c import held
+from stash.services.hands import shared_out
 from stash.services.laybook import StashLays
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Callable, Generator, Iterable, Sequence
 
     from stash.cloth.record import Cloth
     from stash.config import Settings
     from stash.garment.make import Make
     from stash.garment.pattern import Role
-    from stash.lay.problem import LayKind, Problem
     from stash.lay.result import Lay
     from stash.pairing.judgement import Need
     from stash.pairing.needs import Question, WantedLay
@@ -108,18 +109,20 @@ class _Work:
         found: list[tuple[str, Lay | None]] = []
         total = done + len(missing)
         try:
-            for key, lay in _solved(missing, self.needs.seed):
-                done += 1
-                found.append((key, lay))
-                if len(found) >= BATCH:
-                    self._book.put_all(found)
-                    found.clear()
-                if self._progress:
-                    self._progress(done, total, "lays worked out")
-                if self._cancelled and self._cancelled():
-                    raise StoppedError("Stopped.", "What was worked out until now is kept.")
+            with closing(_solved(missing, self.needs.seed)) as answers:
+                for key, lay in answers:
+                    done += 1
+                    found.append((key, lay))
+                    if len(found) >= BATCH:
+                        self._book.put_all(found)
+                        found.clear()
+                    if self._progress:
+                        self._progress(done, total, "lays worked out")
+                    if self._cancelled and self._cancelled():
+                        raise StoppedError("Stopped.", "What was worked out until now is kept.")
         finally:
-            self._book.put_all(found)
+            with held():
+                self._book.put_all(found)
 
     def _at_hand(self, question: Question) -> Need | None:
         """Its answer where its lays are kept, or it is known that there are none."""
@@ -144,39 +147,28 @@ def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bo
     return failures
 
 
-def _solved(missing: Sequence[WantedLay], seed: int) -> Iterator[tuple[str, Lay | None]]:
+def _solved(missing: Sequence[WantedLay], seed: int) -> Generator[tuple[str, Lay | None]]:
+    work = partial(_solve, seed=seed)
     if len(missing) <= FEW:
         for one in missing:
-            yield one.key, _solve(one.problem, one.kind, seed)
+            yield one.key, work(one)
         return
-    pool = ProcessPoolExecutor(
-        PROCESSES, mp_context=get_context("spawn"), initializer=_leave_stopping_to_us
-    )
-    try:
-        waiting = {}
-        for one in _longest_first(missing):
-            waiting[pool.submit(_solve, one.problem, one.kind, seed)] = one.key
-        for future in as_completed(waiting):
-            yield waiting[future], future.result()
-    finally:
-        pool.shutdown(cancel_futures=True)
+    with closing(shared_out(work, _longest_first(missing), PROCESSES)) as answers:
+        for one, lay in answers:
+            yield one.key, lay
 
 
 def _longest_first(missing: Iterable[WantedLay]) -> list[WantedLay]:
     """Many pieces take long: last of all, one process would wait for the other."""
-    return sorted(missing, key=lambda one: -sum(shape.copies for shape in one.problem.shapes))
+    asked = [replace(one, source=one.problem) for one in missing]
+    return sorted(asked, key=lambda one: -sum(shape.copies for shape in one.problem.shapes))
 
 
-def _solve(problem: Problem, kind: LayKind | None, seed: int) -> Lay | None:
+def _solve(wanted: WantedLay, seed: int) -> Lay | None:
     """The lay, or None where there is none: the reason is found again when it is asked for."""
     from stash.lay.solve import solve
 
     try:
-        return solve(problem, kind=kind, seed=seed)
+        return solve(wanted.problem, kind=wanted.kind, seed=seed)
     except LayError:
         return None
-
-
-def _leave_stopping_to_us() -> None:
-    """Ctrl-C reaches every process of the terminal; only the first one answers it."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)

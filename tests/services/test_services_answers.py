@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from multiprocessing import active_children
 from typing import TYPE_CHECKING
 
 import pytest
@@ -282,6 +283,18 @@ def test_stopping_keeps_what_was_found(small: Stash) -> None:
     prepared(small, _several(small), progress=lambda _, total, __: told.append(total))
     assert told
     assert told[0] < 5
+
+
+def test_ctrl_c_keeps_what_was_found_and_waits_for_nothing(small: Stash) -> None:
+    def press(done: int, total: int, what: str) -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        prepared(small, _several(small), progress=press)
+    assert active_children() == []
+    told: list[int] = []
+    prepared(small, _several(small), progress=lambda _, total, __: told.append(total))
+    assert told[0] == 4
 
 
 def test_two_stashes_find_the_same_lay(small: Stash) -> None:
