@@ -7,6 +7,7 @@ from typing import Any
 
 import click
 
+from stash.cli import ctrl_c
 from stash.cli.given import negative
 from stash.cli.lazy import LazyGroup
 from stash.cli.trouble import say_error, say_fault
@@ -141,4 +142,8 @@ def cli(ctx: click.Context, sample: bool) -> None:
 
 def main() -> None:
     """The `stash` script."""
-    cli(prog_name="stash")
+    ctrl_c.heed()
+    try:
+        cli(prog_name="stash")
+    finally:
+        ctrl_c.ignore()

@@ -22,7 +22,7 @@ class Stopping:
 
     def __init__(self, say: Callable[[str], None]) -> None:
         self._say = say
-        self._listening = False
+        self._before: Callable[[int, FrameType | None], object] | None = None
         self._pressed = False
         self.heeded = False
         """The search was told to end before its time."""
@@ -37,9 +37,9 @@ class Stopping:
         """Ctrl-C was pressed; whoever asks ends its search."""
         if self._pressed:
             self.heeded = True
-        elif not self._listening and signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+        elif self._before is None and callable(before := signal.getsignal(signal.SIGINT)):
             signal.signal(signal.SIGINT, self._press)
-            self._listening = True
+            self._before = before
         return self._pressed
 
     def _press(self, _number: int, _frame: FrameType | None) -> None:
@@ -49,6 +49,6 @@ class Stopping:
             self._say(SAID)
 
     def _leave(self) -> None:
-        if self._listening:
-            signal.signal(signal.SIGINT, signal.default_int_handler)
-            self._listening = False
+        if self._before is not None:
+            signal.signal(signal.SIGINT, self._before)
+            self._before = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import sqlite3
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -20,6 +21,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sqlalchemy.engine import URL, Connection, Engine
+
+logging.getLogger("sqlalchemy").addHandler(logging.NullHandler())
+"""What stops it while it closes a connection is raised too: it need not print it as well."""
 
 WAIT_MS = 10_000
 """How long SQLite itself waits for another program, such as one that copies its side file."""

@@ -1,25 +1,39 @@
-"""Ctrl-C while `stash lay --careful` searches: what was found by then is kept and shown."""
+"""Ctrl-C: a careful search keeps and shows what it found by then; anything else ends at once."""
 
 from __future__ import annotations
 
+import importlib
 import json
+import os
 import signal
+import subprocess
+import sys
+import weakref
+from time import sleep
 from typing import TYPE_CHECKING
 
 import pytest
 from cli_kit import data, run
 
-from stash.cli import careful, stopping
+from stash.cli import careful, ctrl_c, stopping
 from stash.cli.bar import Bar
 from stash.errors import Exit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
     from stash.services.stash import Stash
 
 # At this width the legs lie neither two abreast nor one: no bound ends the search.
 ON = ("lay", "rain", "--width", "115cm", "--kind", "open")
+AT_A_TERMINAL = """
+import signal
+from stash.cli.main import main
+signal.signal(signal.SIGINT, signal.default_int_handler)
+main()
+"""
+"""Whoever starts the tests in the background has Ctrl-C ignored."""
 CAREFUL = (*ON, "--careful", "20")
 
 
@@ -99,3 +113,59 @@ def test_a_search_that_ends_by_itself_says_nothing() -> None:
     assert not ending.heeded
     assert said == []
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="no terminal can be played here")
+def test_ctrl_c_once_and_again_ends_a_plan_without_a_word_more(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("STASH_HOME", str(tmp_path))
+    terminal, end = os.openpty()
+    with subprocess.Popen(
+        [sys.executable, "-c", AT_A_TERMINAL, "plan", "--sample"],
+        stdout=subprocess.DEVNULL,
+        stderr=end,
+        start_new_session=True,
+    ) as program:
+        os.close(end)
+        said = ""
+        for wanted in ("lays worked out", "Stopped."):
+            while wanted not in said:
+                said += os.read(terminal, 1000).decode(errors="replace")
+            for _ in range(3):
+                os.killpg(program.pid, signal.SIGINT)
+        assert program.wait(120) == Exit.STOPPED
+    os.close(terminal)
+    assert "Traceback" not in said
+    assert said.rstrip().endswith("stash: Stopped.")
+
+
+def _stopped_within(seconds: int) -> bool:
+    try:
+        for _ in range(seconds * 10):
+            sleep(0.1)
+    except KeyboardInterrupt:
+        return True
+    return False
+
+
+def test_ctrl_c_while_python_tidies_up_is_heard_after_all(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "unraisablehook", sys.unraisablehook)
+    ctrl_c.heed()
+    thing: set[int] | None = set()
+    watch = weakref.ref(thing, lambda _: signal.raise_signal(signal.SIGINT))
+    thing = None
+    assert watch() is None
+    assert _stopped_within(60)
+
+
+def test_ctrl_c_waits_for_the_modules_being_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "unraisablehook", sys.unraisablehook)
+    monkeypatch.syspath_prepend(str(tmp_path))
+    words = "import signal\nsignal.raise_signal(signal.SIGINT)\nwhole = True\n"
+    (tmp_path / "read_in_the_midst.py").write_text(words)
+    ctrl_c.heed()
+    assert importlib.import_module("read_in_the_midst").whole
+    assert _stopped_within(60)
