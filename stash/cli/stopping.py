@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from types import FrameType
 
-SAID = "Stopping: the best so far follows. Ctrl-C again stops at once."
+FOLLOWS = "the best so far follows"
 
 
 class Stopping:
@@ -20,8 +20,9 @@ class Stopping:
     is nothing found that could be kept yet, or the person will not wait for it.
     """
 
-    def __init__(self, say: Callable[[str], None]) -> None:
+    def __init__(self, say: Callable[[str], None], then: str = FOLLOWS) -> None:
         self._say = say
+        self._then = then
         self._before: Callable[[int, FrameType | None], object] | None = None
         self._pressed = False
         self.heeded = False
@@ -46,7 +47,7 @@ class Stopping:
         self._pressed = True
         self._leave()
         with suppress(RuntimeError):  # Ctrl-C came in the midst of writing to the same stream
-            self._say(SAID)
+            self._say(f"Stopping: {self._then}. Ctrl-C again stops at once.")
 
     def _leave(self) -> None:
         if self._before is not None:

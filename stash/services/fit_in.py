@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -24,7 +25,8 @@ from stash.trade.ways import WayKind
 from stash.units.parse_length import parse_length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
+    from contextlib import AbstractContextManager
 
     from stash.garment.pattern import Role
     from stash.lay.problem import LayKind
@@ -33,7 +35,7 @@ if TYPE_CHECKING:
     from stash.pairing.ways.search import Combination, Outcome
     from stash.report.fit_records import Rung
     from stash.services.asked import Asked
-    from stash.services.progress import Cancelled, Progress
+    from stash.services.progress import Cancelled, Ending, Progress
     from stash.services.stash import Stash
     from stash.services.whole import Whole
     from stash.units.length import Length
@@ -57,6 +59,7 @@ def fit_in(
     careful: float | None = None,
     progress: Progress | None = None,
     cancelled: Cancelled | None = None,
+    ending: Ending | None = None,
 ) -> FitIn:
     """Look for the ways that make it fit at the least cost to the garment.
 
@@ -71,6 +74,7 @@ def fit_in(
             None: a few.
         progress: Told how many lays are worked out.
         cancelled: Asked between lays.
+        ending: How looking longer may be ended before its time; the ways are sought as before.
 
     Raises:
         BadInputError: The role has no pieces, or the cloth is not right for it whatever its size.
@@ -91,7 +95,11 @@ def fit_in(
         settings=stash.settings,
     )
     seconds = SECONDS if careful is None else careful
-    return _Finding(stash, whole, asked, fitting, setting, seconds).answer()
+    return _Finding(stash, whole, asked, fitting, setting, seconds, ending or _never).answer()
+
+
+def _never() -> AbstractContextManager[Callable[[], bool]]:
+    return nullcontext(lambda: False)
 
 
 def wishes_of(
@@ -148,9 +156,11 @@ class _Finding:
         fitting: Fitting,
         setting: Setting,
         careful: float,
+        ending: Ending,
     ) -> None:
         self.stash, self.whole, self.asked = stash, whole, asked
         self.fitting, self.setting, self.careful = fitting, setting, careful
+        self.ending = ending
         if WayKind.SEARCH in setting.wishes.barred:
             self.careful = 0.0
 
@@ -169,15 +179,14 @@ class _Finding:
                 f'stash pair "{self.asked.make.name}" sets it against the rest of the shelf.',
             )
         longer = gap is not None and gap > 0 and self.careful > 0
+        looked = 0.0
         if longer:
-            self._look_longer(())
+            looked = self._look_longer(())
             (gap,) = fitting.lay([()])
         found = self._found(gap)
         first, now = before.need, fitting.need(cut).length
         won = first - now if longer and first is not None and now is not None else None
-        return replace(
-            found, pairing=pairing, search_won=won, seconds=self.careful if longer else 0
-        )
+        return replace(found, pairing=pairing, search_won=won, seconds=looked)
 
     def _found(self, gap: float | None) -> FitIn:
         fitting = self.fitting
@@ -207,17 +216,24 @@ class _Finding:
         need = self.fitting.need(self.fitting.cut_of(chosen)).length
         return bool(self.careful and chosen and gap and need and gap <= NEARLY * need.nm)
 
-    def _look_longer(self, combination: Combination) -> None:
+    def _look_longer(self, combination: Combination) -> float:
+        """How long was looked, in seconds."""
         question = self.fitting.cut_of(combination).question
-        seconds, count = self.careful, self.fitting.count
+        looked = seconds = self.careful
+        count, cancelled = self.fitting.count, self.fitting.cancelled
 
         def told(share: float, best: float) -> bool:
+            nonlocal looked
             del best
             count(round(share * seconds), round(seconds), "seconds of looking longer")
-            cancelled = self.fitting.cancelled
+            if is_enough():
+                looked = round(share * seconds, 1)
+                return False
             return cancelled is None or not cancelled()
 
-        look_longer(self.stash, question, self.fitting.book, seconds, told)
+        with self.ending() as is_enough:
+            look_longer(self.stash, question, self.fitting.book, seconds, told)
+        return looked
 
     def _donors(self) -> tuple[list[Way], list[LeftOut]]:
         """The best other cloths for what is inside, each with a real lay and verdict."""

@@ -17,16 +17,20 @@ from cli_kit import data, run
 
 from stash.cli import careful, ctrl_c, stopping
 from stash.cli.bar import Bar
+from stash.cli.commands import fit_in
 from stash.errors import Exit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from click.testing import Result
+
     from stash.services.stash import Stash
 
 # At this width the legs lie neither two abreast nor one: no bound ends the search.
 ON = ("lay", "rain", "--width", "115cm", "--kind", "open")
+SAID = "Stopping: the best so far follows. Ctrl-C again stops at once."
 AT_A_TERMINAL = """
 import signal
 from stash.cli.main import main
@@ -69,7 +73,7 @@ def test_the_first_ctrl_c_ends_the_search_and_keeps_what_it_found(
     result = run(*CAREFUL)
     assert result.exit_code == Exit.DONE, result.stderr
     assert len(heard) == 2
-    assert result.stderr.splitlines() == [stopping.SAID, careful.STOPPED]
+    assert result.stderr.splitlines() == [SAID, careful.STOPPED]
     assert "careful, seed" in result.stdout
     after = data(*ON)
     assert after["solver"] == "careful"
@@ -92,6 +96,37 @@ def test_ctrl_c_before_anything_is_found_and_the_second_one_stop_the_program(
     assert result.stderr.splitlines()[-1] == "stash: Stopped."
     assert result.stdout == ""
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+def _fit_in(times: int, monkeypatch: pytest.MonkeyPatch) -> Result:
+    """Press Ctrl-C so often in the midst of looking longer."""
+
+    class Pressing(Bar):
+        def __call__(self, done: int, total: int, what: str) -> None:
+            if what == "seconds of looking longer" and done > total / 20:
+                for _ in range(times):
+                    signal.raise_signal(signal.SIGINT)
+
+    monkeypatch.setattr("stash.cli.commands.fit_in.Bar", Pressing)
+    monkeypatch.setattr("stash.services.solving.FEW", 1000)
+    return run("fit-in", "rain", "blue", "--careful", "60")
+
+
+def test_ctrl_c_while_fit_in_looks_longer_ends_only_that(
+    small: Stash, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    result = _fit_in(1, monkeypatch)
+    assert result.exit_code == Exit.DONE, result.stderr
+    assert result.stderr == f"Stopping: {fit_in.NEXT}. Ctrl-C again stops at once.\n"
+    assert "seconds of looking longer" in " ".join(result.stdout.split())
+    assert " 60 seconds" not in result.stdout
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+def test_ctrl_c_pressed_twice_stops_fit_in(small: Stash, monkeypatch: pytest.MonkeyPatch) -> None:
+    result = _fit_in(2, monkeypatch)
+    assert result.exit_code == Exit.STOPPED
+    assert result.stdout == ""
 
 
 def test_where_ctrl_c_is_ignored_it_stays_so() -> None:

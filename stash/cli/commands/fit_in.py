@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import contextmanager
+from functools import partial
 from typing import TYPE_CHECKING
 
 import click
@@ -18,13 +20,16 @@ from stash.cli.common import (
 from stash.cli.curve import write_drawing
 from stash.cli.given import Asking, Drawing, Seconds
 from stash.cli.json_keys import FIT, FIT_GIVEN, FIT_RUNG, PAIRING, keys_help
+from stash.cli.stopping import Stopping
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from stash.config import System
     from stash.report.fit_records import FitIn
 
+NEXT = "the ways are sought from the best so far"
 KINDS = (
     *("search", "alteration", "lay", "crosswise", "donor", "piecing", "seam", "margin"),
     *("centre", "length", "view", "size"),
@@ -58,7 +63,7 @@ KINDS = (
     default=4.0,
     show_default=True,
     metavar="SECONDS",
-    help="Look so long for a shorter lay before anything is changed; 0: not at all.",
+    help="Look so long for a shorter lay before any change, or until Ctrl-C; 0: not at all.",
 )
 @click.option(
     "--svg",
@@ -98,7 +103,12 @@ def fit_in(
     with opened(sample) as stash:
         with Bar() as bar:
             fit = find(
-                stash, make, cloth, role, wishes=wishes, kind=start, careful=careful, progress=bar
+                *(stash, make, cloth, role),
+                wishes=wishes,
+                kind=start,
+                careful=careful,
+                progress=bar,
+                ending=partial(_ending, bar),
             )
         system = stash.settings.system
     if svg is not None:
@@ -107,6 +117,13 @@ def fit_in(
         print_json(fit_json(fit))
     else:
         click.echo(fit_text(fit, system, line_width()))
+
+
+@contextmanager
+def _ending(bar: Bar) -> Iterator[Callable[[], bool]]:
+    """Ctrl-C while it looks longer ends only that."""
+    with Stopping(bar.say, NEXT) as stopping:
+        yield stopping.is_wanted
 
 
 def _draw(fit: FitIn, system: System, place: Path) -> None:
