@@ -95,7 +95,9 @@ class ShelfRoom(KeepingRoom):
         self.found: dict[str, ShelfRow] = {}
         self.order = 0
         self.turned = False
-        self.best: tuple[str, Pairing] | None = None
+        self.studied: Study | None = None
+        self.waiting = ""
+        """The cloth whose lay was asked for before it was there."""
 
     def content(self) -> Iterable[Widget]:
         """Filter, table, detail, and what to do when there is nothing."""
@@ -137,6 +139,9 @@ class ShelfRoom(KeepingRoom):
 
     def study(self, key: str) -> None:
         """Show what is known at once, and work out what the cloth could become."""
+        if self.waiting not in ("", key):
+            self.waiting = ""
+            self.said.hush()
         cloth = self.found[key].cloth
         ask(self, "study", lambda teller: self._study(cloth, teller), ClothStudied)
 
@@ -155,8 +160,13 @@ class ShelfRoom(KeepingRoom):
     def _show_study(self, message: ClothStudied) -> None:
         study = message.answer
         assert isinstance(study, Study)
-        self.best = study.could[0] if study.could else None
+        self.studied = study
         self.query_one(Detail).show(self._describe(study))
+        if study.could is not None and self.waiting == str(study.cloth.id):
+            self.waiting = ""
+            self.said.hush()
+            if self.is_current:
+                self.action_lay()
 
     def _describe(self, study: Study) -> Text:
         colours, settings = self.app.theme_variables, stash_of(self).settings
@@ -246,10 +256,17 @@ class ShelfRoom(KeepingRoom):
         from stash.tui.screens.lay import LayScreen
         from stash.tui.screens.lay_asks import LayQuestion
 
-        if self.best is None:
+        cloth, study = self.table.chosen, self.studied
+        if cloth is None:
+            return
+        if study is None or study.could is None or str(study.cloth.id) != cloth:
+            self.waiting = cloth
+            self.said.say("It is still being laid out: the best lay opens once it is there.")
+            return
+        if not study.could:
             self.said.say("No make in the queue could be cut from this cloth so far.")
             return
-        _, pairing = self.best
+        _, pairing = study.could[0]
         question = LayQuestion(
             make=str(pairing.make_id), role=pairing.role, cloth=str(pairing.cloth_id)
         )
