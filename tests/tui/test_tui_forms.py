@@ -14,6 +14,7 @@ from stash.services.promises import promise
 from stash.store import cloths
 from stash.tui.app import StashApp
 from stash.tui.screens.form import FormScreen
+from stash.tui.widgets.rows import Rows
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -147,6 +148,22 @@ async def test_the_filter_narrows_and_escape_brings_all_back(small: Stash) -> No
         await pilot.press("escape")
         await until(pilot, lambda: len(rows(pilot)) == 2)
         assert place(pilot) == "shelf"
+
+
+async def test_a_filter_that_is_refused_keeps_the_keys_until_it_is_mended(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("slash", *"width>=abc", "enter")
+        await until(pilot, lambda: "✗" in shown(pilot))
+        await settled(pilot)
+        await pilot.press("enter", *["backspace"] * 3, *"d1")
+        assert place(pilot) == "shelf"
+        await pilot.press("backspace", "backspace", *"120cm")
+        await until(pilot, lambda: "✗" not in shown(pilot))
+        await pilot.press("enter")
+        await until(pilot, lambda: isinstance(pilot.app.focused, Rows))
+        await pilot.press("d")
+        await until(pilot, lambda: "Remove the cloth" in shown(pilot))
 
 
 async def test_a_make_offers_the_sizes_of_its_pattern(small: Stash) -> None:

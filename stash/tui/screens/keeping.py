@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on
 from textual.widgets import DataTable
 
-from stash.tui.messages import Answered, Changed
+from stash.tui.messages import Answered, Changed, Failed
 from stash.tui.screens.confirm import ConfirmScreen
 from stash.tui.screens.form import FormScreen
 from stash.tui.screens.room import Room
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Rows
-from stash.tui.work import ask
+from stash.tui.work import ask, is_busy
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -73,15 +73,25 @@ class KeepingRoom(Room):
     def __init__(self) -> None:
         super().__init__()
         self._resting: Timer | None = None
+        self._refused = False
+        """The filter is not understood; its line is not left before it is mended or cleared."""
+        self._filtered = False
+        """Enter was pressed in the filter while its rows were still being read."""
         self.remark = ""
         """What is to be said of the record kept last, besides that it is kept."""
 
     def fill(self, rows: Sequence[Row]) -> None:
         """Show these rows; with none, say what to do next."""
+        if self._refused:
+            self._refused = False
+            self.said.hush()
         filtered = bool(self.query_one(FilterBar).value)
         self.show_rows(rows, nothing=not rows and not filtered)
         if not rows:
             self.query_one(Detail).show("No row has these words." if filtered else "")
+        if self._filtered:
+            self._filtered = False
+            self.table.focus()
 
     @on(DataTable.RowHighlighted)
     def _rest_on(self, event: DataTable.RowHighlighted) -> None:
@@ -98,6 +108,21 @@ class KeepingRoom(Room):
     @on(FilterBar.Changed, "#filter")
     def _filter_typed(self) -> None:
         self.reload()
+
+    @on(FilterBar.Submitted, "#filter")
+    def _filter_done(self) -> None:
+        if is_busy(self, "read"):
+            self._filtered = True
+        elif not self._refused:
+            self.table.focus()
+
+    @on(Failed)
+    def _filter_refused(self, message: Failed) -> None:
+        self._filtered = False
+        bar = self.query_one(FilterBar)
+        if message.group == "read" and bar.is_open:
+            self._refused = True
+            bar.focus()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Keys that need a row are there only while there is one."""

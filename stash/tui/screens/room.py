@@ -164,7 +164,3 @@ class Room(Screen[None]):
     def action_filter(self) -> None:
         """Type words; only the rows that have them stay."""
         self.query_one(FilterBar).open()
-
-    @on(FilterBar.Submitted, "#filter")
-    def _filter_done(self) -> None:
-        self.query_one(Rows).focus()
