@@ -72,6 +72,12 @@ def say_added(stash: Stash, noun: str, kept: Cloth | Make | Person, where: str) 
     click.echo(f"{kept.name} is {where}, number {kept.id}.{back}", err=True)
 
 
+def say_replaced(words: str) -> None:
+    """What gave way to something just kept, and the way back; nothing if nothing did."""
+    if words:
+        click.echo(f"{words} stash undo brings it back.", err=True)
+
+
 def line_width() -> int:
     """Columns to write in: those of the terminal, 80 where there is none, at most 100."""
     return min(WIDEST, max(40, shutil.get_terminal_size((80, 24)).columns))

@@ -13,8 +13,11 @@ from stash.units.length import Length
 
 if TYPE_CHECKING:
     from stash.config import System
-    from stash.garment.pattern import Asks
+    from stash.garment.pattern import Asks, Pattern
     from stash.services.fields import Context
+
+NAMED = 3
+"""So many that gave way are told in full."""
 
 
 def part_words(part: Piece | Size | ChartRow | Asks | Notion, context: Context) -> tuple[str, str]:
@@ -38,6 +41,21 @@ def part_words(part: Piece | Size | ChartRow | Asks | Notion, context: Context) 
 
 def _titled(name: str, size: str) -> str:
     return f"{name}, size {size}" if size else name
+
+
+def replaced_words(before: Pattern, now: Pattern, system: System) -> str:
+    """Pieces and chart rows of `before` that gave way to those just kept; empty: none did."""
+    gone = [
+        f"piece {_titled(piece.name, piece.size)} ({_piece(piece, system)})"
+        for piece in before.pieces
+        if piece not in now.pieces
+    ]
+    rows = [_chart(row, system) for row in before.charts if row not in now.charts]
+    gone += [f"chart row {title} ({words})" for title, words in rows]
+    if not gone:
+        return ""
+    more = f" and {len(gone) - NAMED} more" if len(gone) > NAMED else ""
+    return f"This replaced {', '.join(gone[:NAMED])}{more}."
 
 
 def size_words(piece: Piece, system: System) -> str:

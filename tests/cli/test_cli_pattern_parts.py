@@ -64,3 +64,28 @@ def test_what_a_chart_alone_promises_at_every_width(home: Path) -> None:
     assert at[1150]["with_nap"]["need_mm"] == pytest.approx(2450 + 228.6)
     assert at[1150]["charted_mm"] == 2450
     assert at[900]["charted_mm"] > 2450
+
+
+def test_what_gives_way_is_told(home: Path, tmp_path: Path) -> None:
+    drawing = tmp_path / "bag.svg"
+    drawing.write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="200mm"'
+        ' viewBox="0 0 400 200"><path d="M0,0 L300,0 L300,120 L0,120 Z">'
+        "<title>Front | cut 2</title></path></svg>"
+    )
+    run("pattern", "add", "Pier bag", "--kind", "bag", "--sizes", "M")
+    run("pattern", "piece", "Pier", "rectangle", "name=front", "length=40cm", "width=30cm")
+    taken = ("pattern", "import", str(drawing), "--pattern", "Pier")
+    told = run(*taken).stderr
+    assert "This replaced piece front (cut 1, 40 cm x 30 cm, from rectangle)" in told
+    assert "stash undo brings it back." in told
+    assert "replaced" not in run(*taken).stderr
+    run("undo")
+    left = json.loads(run("pattern", "show", "Pier", "--json").stdout)["pieces"]
+    assert [piece["name"] for piece in left] == ["Front"]
+
+    row = ("pattern", "chart", "Pier", "size=M", "width=115cm")
+    assert "replaced" not in run(*row, "amount=2.4 m").stderr
+    told = run(*row, "amount=1.1 m").stderr
+    assert "This replaced chart row M, main (2.40 m of 115 cm, without nap)." in told
+    assert "replaced" not in run(*row, "amount=1.1 m").stderr

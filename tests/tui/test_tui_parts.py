@@ -77,6 +77,21 @@ async def test_parts_are_changed_and_taken_out(small: Stash) -> None:
         await settled(pilot)
 
 
+async def test_a_chart_row_that_gives_way_is_told(small: Stash) -> None:
+    add_chart_row(small, "easy", {"size": "40", "width": "150 cm", "amount": "1.4 m"})
+    async with StashApp(small).run_test(size=(120, 40)) as pilot:
+        await go(pilot, "3", "patterns")
+        await pilot.press("enter")
+        await until(pilot, lambda: place(pilot) == "parts")
+        await settled(pilot)
+        await pilot.press("a")
+        await until(pilot, lambda: place(pilot) == "choose")
+        await pilot.press("down", "down", "enter")
+        await fill_form(pilot, {"size": "40", "width": "150 cm", "amount": "1.2 m"})
+        told = "This replaced chart row 40, main (1.40 m of 150 cm, without nap)."
+        await until(pilot, lambda: told in shown(pilot))
+
+
 @pytest.mark.parametrize("size", SIZES, ids=str)
 async def test_needs_over_all_widths(
     small: Stash, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from stash.cli.common import json_option, line_width, opened, print_json, reference
+from stash.cli.common import json_option, line_width, opened, print_json, reference, say_replaced
 from stash.cli.given import Asking, Drawing, Place
 
 if TYPE_CHECKING:
@@ -57,6 +57,7 @@ def import_(
     Shows every closed outline with its name, how it is cut, its grain and size, what was
     guessed and what is wrong. With --pattern the ones marked "take" are kept, all or none.
     """
+    from stash.services.part_words import replaced_words
     from stash.services.pattern_import import Said, look_at, take_pieces
     from stash.services.patterns import get_pattern
 
@@ -67,12 +68,14 @@ def import_(
             _print_json(look)
         else:
             _print(look, stash)
-        if ref is None or dry_run:
+        if ref is None or known is None or dry_run:
             click.echo("Nothing was kept. To take them: --pattern NAME", err=True)
             return
         kept = take_pieces(stash, ref, look, keep_as)
+        lost = replaced_words(known, kept, stash.settings.system)
     names = ", ".join(dict.fromkeys(one.name for one in look.taken))
     click.echo(f"{kept.name} now has: {names}.", err=True)
+    say_replaced(lost)
 
 
 def _print(look: Look, stash: Stash) -> None:

@@ -17,6 +17,7 @@ from stash.cli.common import (
     print_json,
     reference,
     sample_option,
+    say_replaced,
 )
 from stash.cli.given import Asking, Whole
 
@@ -183,18 +184,24 @@ def chart(ref: str | None, said: tuple[str, ...]) -> None:
     it lists the keys.
     """
     from stash.services.chart_doubts import chart_doubts
+    from stash.services.part_words import replaced_words
     from stash.services.pattern_fields import CHART_FIELDS
-    from stash.services.patterns import add_chart_row
+    from stash.services.patterns import add_chart_row, get_pattern
 
     doubts: list[str] = []
+    lost = ""
 
     def keep(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
+        nonlocal lost
+        before = get_pattern(stash, ref)
         kept = add_chart_row(stash, ref, texts)
+        lost = replaced_words(before, kept, stash.settings.system)
         doubts.extend(chart_doubts(kept, kept.charts[-1:], stash.settings.system))
         return kept
 
     if kept := _told(ref, said, CHART_FIELDS, keep):
         click.echo(f"Chart rows of {kept.name}: {len(kept.charts)}.", err=True)
+    say_replaced(lost)
     for doubt in doubts:
         click.echo(doubt, err=True)
 

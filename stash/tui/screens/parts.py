@@ -172,17 +172,19 @@ class PartsScreen(Room):
         self._open(cast("FormScreen", message.answer))
 
     def _open(self, form: FormScreen) -> None:
-        self.app.push_screen(form, self._kept)
+        self.app.push_screen(form, partial(self._kept, form.form.changing))
 
-    def _kept(self, kept: object) -> None:
+    def _kept(self, changed: bool, kept: object) -> None:
         if kept is None or self.pattern is None:
             return
         from stash.services.chart_doubts import chart_doubts
+        from stash.services.part_words import replaced_words
 
-        now, before = cast("Pattern", kept), self.pattern
+        now, before, system = cast("Pattern", kept), self.pattern, stash_of(self).settings.system
+        lost = "" if changed else replaced_words(before, now, system)
         typed = [row for row in now.charts if row not in before.charts]
-        asked = chart_doubts(now, typed, stash_of(self).settings.system)
-        self.post_message(Changed(" ".join(("✓ Kept. ctrl+z undoes it.", *asked))))
+        told = ("✓ Kept. ctrl+z undoes it.", lost, *chart_doubts(now, typed, system))
+        self.post_message(Changed(" ".join(filter(None, told))))
 
     def action_remove(self) -> None:
         """Ask, then take the chosen part out."""

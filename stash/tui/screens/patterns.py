@@ -261,7 +261,7 @@ class PatternsRoom(KeepingRoom):
 
     def _pieces_taken(self, taken: str) -> None:
         if taken:
-            self.post_message(Changed(f"✓ Kept {taken}. ctrl+z undoes it."))
+            self.post_message(Changed(taken))
 
     def action_lay(self) -> None:
         """Lay the chosen pattern; the lay asks for the width."""

@@ -10,6 +10,7 @@ from textual import on
 from textual.containers import Container
 from textual.widgets import DataTable, Static
 
+from stash.services.part_words import replaced_words
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.choose import ChooseScreen
@@ -269,7 +270,10 @@ class FoundScreen(Room):
 
     @on(PiecesTaken)
     def _pieces_taken(self, message: PiecesTaken) -> None:
-        self.taken = f"{counted(len(self.wanted), 'piece')} for {message.answer}"
+        kept = cast("Pattern", message.answer)
+        lost = replaced_words(self.pattern, kept, stash_of(self).settings.system)
+        told = f"✓ Kept {counted(len(self.wanted), 'piece')} for {kept.name}. ctrl+z undoes it."
+        self.taken = f"{told} {lost}".rstrip()
         self.dismiss(None)
 
     async def action_back(self) -> None:
@@ -277,7 +281,7 @@ class FoundScreen(Room):
         self.dismiss(None)
 
 
-def _taken(stash: Stash, ref: str, look: Look, keep_as: str) -> str:
+def _taken(stash: Stash, ref: str, look: Look, keep_as: str) -> Pattern:
     from stash.services.pattern_import import take_pieces
 
-    return take_pieces(stash, ref, look, keep_as).name
+    return take_pieces(stash, ref, look, keep_as)
