@@ -19,6 +19,10 @@ Job = TypeVar("Job")
 Answer = TypeVar("Answer")
 
 
+BETWEEN = 0.1
+"""Seconds between two looks whether anybody still waits."""
+
+
 class _Hand(NamedTuple):
     process: BaseProcess
     line: Any
@@ -26,11 +30,16 @@ class _Hand(NamedTuple):
 
 
 def shared_out(
-    work: Callable[[Job], Answer], jobs: Sequence[Job], processes: int
+    work: Callable[[Job], Answer],
+    jobs: Sequence[Job],
+    processes: int,
+    *,
+    check: Callable[[], None] = lambda: None,
 ) -> Generator[tuple[Job, Answer]]:
     """Every job with its answer, as they come.
 
-    Where it is closed or interrupted, nobody waits for what the processes are still at.
+    `check` is called again and again while there is none; what it raises ends all of it. Then, or
+    closed or interrupted, nobody waits for what the processes are still at.
 
     Raises:
         EOFError: A process died.
@@ -43,7 +52,9 @@ def shared_out(
         for hand in hands:
             _give(hand.line, waiting, busy)
         while busy:
-            ready: list[Any] = wait(tuple(busy))
+            ready: list[Any] = wait(tuple(busy), BETWEEN)
+            if not ready:
+                check()
             for line in ready:
                 job, answer = busy.pop(line), line.recv()
                 if isinstance(answer, Exception):

@@ -109,7 +109,7 @@ class _Work:
         found: list[tuple[str, Lay | None]] = []
         total = done + len(missing)
         try:
-            with closing(_solved(missing, self.needs.seed)) as answers:
+            with closing(_solved(missing, self.needs.seed, self._check)) as answers:
                 for key, lay in answers:
                     done += 1
                     found.append((key, lay))
@@ -118,11 +118,14 @@ class _Work:
                         found.clear()
                     if self._progress:
                         self._progress(done, total, "lays worked out")
-                    if self._cancelled and self._cancelled():
-                        raise StoppedError("Stopped.", "What was worked out until now is kept.")
+                    self._check()
         finally:
             with held():
                 self._book.put_all(found)
+
+    def _check(self) -> None:
+        if self._cancelled and self._cancelled():
+            raise StoppedError("Stopped.", "What was worked out until now is kept.")
 
     def _at_hand(self, question: Question) -> Need | None:
         """Its answer where its lays are kept, or it is known that there are none."""
@@ -147,13 +150,16 @@ def doubtful(stash: Stash, questions: Iterable[Question], book: StashLays) -> bo
     return failures
 
 
-def _solved(missing: Sequence[WantedLay], seed: int) -> Generator[tuple[str, Lay | None]]:
+def _solved(
+    missing: Sequence[WantedLay], seed: int, check: Callable[[], None]
+) -> Generator[tuple[str, Lay | None]]:
     work = partial(_solve, seed=seed)
     if len(missing) <= FEW:
         for one in missing:
             yield one.key, work(one)
         return
-    with closing(shared_out(work, _longest_first(missing), PROCESSES)) as answers:
+    asked = _longest_first(missing)
+    with closing(shared_out(work, asked, PROCESSES, check=check)) as answers:
         for one, lay in answers:
             yield one.key, lay
 

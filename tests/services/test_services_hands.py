@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from stash.errors import StoppedError
 from stash.services.ctrl_c import held
 from stash.services.hands import shared_out
 
@@ -70,6 +71,15 @@ def test_nobody_waits_for_what_is_dropped() -> None:
     with closing(shared_out(exec, ["", "import time; time.sleep(1000)"], 2)) as answers:
         next(answers)
         assert len(active_children()) == 2
+    assert active_children() == []
+
+
+def test_it_is_asked_while_they_work_whether_anybody_waits() -> None:
+    def leave() -> None:
+        raise StoppedError("Stopped.")
+
+    with pytest.raises(StoppedError):
+        list(shared_out(exec, ["import time; time.sleep(1000)"] * 2, 2, check=leave))
     assert active_children() == []
 
 
