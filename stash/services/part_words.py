@@ -68,7 +68,8 @@ def size_words(piece: Piece, system: System) -> str:
 
 
 def _piece(piece: Piece, system: System) -> str:
-    how = " on the fold" if piece.on_fold else " in pairs" if piece.mirrored else ""
+    paired = piece.mirrored and piece.copies > 1
+    how = " on the fold" if piece.on_fold else " in pairs" if paired else ""
     more = [
         f"cut {piece.copies}{how}",
         size_words(piece, system),

@@ -76,6 +76,7 @@ def test_a_drawn_piece_keeps_its_match_point_on_it(small: Stash, tmp_path: Path)
     )
     take_pieces(small, "easy", look_at(drawing))
     pattern, yoke = _part(small, PartKind.PIECE, "yoke")
+    assert yoke.words == "cut 1, 30 cm x 12 cm, drawn"
     # Within its bounds, but beyond its slope.
     with pytest.raises(BadInputError, match="outside the piece, which is 30 cm along and 12 cm"):
         edit_part(small, "easy", yoke, {"match": "29 cm, 11 cm"}, base=pattern)
