@@ -25,8 +25,9 @@ def heed() -> None:
 
 
 def ignore() -> None:
-    """The last word is said: nothing is left to stop."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """Only the last word is left to be said; nothing where it is not heeded from here."""
+    if signal.getsignal(signal.SIGINT) is stop:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def stop(number: int, frame: FrameType | None) -> None:

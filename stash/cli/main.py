@@ -98,6 +98,7 @@ class Root(LazyGroup):
             say_error(error)
             ctx.exit(error.exit_code)
         except KeyboardInterrupt:
+            ctrl_c.ignore()
             click.echo("stash: Stopped.", err=True)
             ctx.exit(Exit.STOPPED)
         except OSError as error:
