@@ -169,7 +169,10 @@ def test_ctrl_c_once_and_again_ends_a_plan_without_a_word_more(
                 said += os.read(terminal, 1000).decode(errors="replace")
             for _ in range(3):
                 os.killpg(program.pid, signal.SIGINT)
-        assert program.wait(120) == Exit.STOPPED
+        try:
+            assert program.wait(120) == Exit.STOPPED
+        finally:
+            program.kill()
     os.close(terminal)
     assert "Traceback" not in said
     assert said.rstrip().endswith("stash: Stopped.")
