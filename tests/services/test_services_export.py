@@ -42,6 +42,7 @@ LENGTHS = st.one_of(
     st.integers(0, 10**10).map(Length),
     st.integers(0, 80).map(lambda eighths: Length(eighths * 114_300_000)),
 )
+REPEATS = LENGTHS.filter(lambda repeat: repeat.mm <= 12_000)
 PERCENT = st.none() | st.floats(0, 99, allow_subnormal=False).map(lambda x: round(x, 6))
 MM = st.integers(0, 10**6).map(lambda hundredths: hundredths / 100)
 WORDS = st.text(string.ascii_letters + "äß,;'\"=+-@#0123456789 \n|", max_size=30).map(str.strip)
@@ -57,9 +58,9 @@ def fibres(draw: st.DrawFn) -> tuple[FibreShare, ...]:
 
 
 def is_ring(corners: tuple[tuple[float, float], ...]) -> bool:
-    """It goes once round and encloses something; other outlines do not come in."""
+    """It goes once round and is more than a line; other outlines do not come in."""
     shape = Polygon(corners)
-    return bool(shape.is_valid and shape.area >= 1)
+    return bool(shape.is_valid and shape.area >= max(1, shape.length / 20))
 
 
 RINGS = st.lists(st.tuples(MM, MM), min_size=3, max_size=5, unique=True).map(tuple).filter(is_ring)
@@ -93,8 +94,8 @@ CLOTHS = st.builds(
     nap=st.booleans(),
     raised=st.booleans(),
     sheer=st.booleans(),
-    repeat_length=LENGTHS,
-    repeat_width=LENGTHS,
+    repeat_length=REPEATS,
+    repeat_width=REPEATS,
     half_drop=st.booleans(),
     colour=st.from_regex(r"#[0-9a-f]{6}", fullmatch=True),
     colour_name=WORDS,
