@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 HAIR_MM = 1e-3
 ROUNDS = 6
 """Rounds there shall be at least: tries are doubled while so many still fit into the time."""
+MOST_TRIES = 1_000_000
+"""A round that is over at once tries less than it may, whatever that is."""
 
 
 def look_again(
@@ -37,7 +39,7 @@ def look_again(
         if progress is not None and not progress(min(1.0, spent / seconds), best.need):
             break
         if 2 * took * ROUNDS < seconds:
-            tries, took = 2 * tries, 2 * took
+            tries, took = min(2 * tries, MOST_TRIES), 2 * took
         if spent + took > seconds:
             break
         seed += 1

@@ -111,6 +111,8 @@ def _check_size(name: str, ring: FloatRing) -> None:
 def _check_fold(shape: Shape) -> None:
     ring = shape.outline
     on_line = [abs(y) <= FLAT_MM for _, y in ring]
+    if all(on_line):
+        raise BadOutlineError(shape.name, "has no area.", "Draw the half with its fold edge.")
     begun = sum(
         here and not before
         for before, here in zip(on_line[-1:] + on_line[:-1], on_line, strict=True)

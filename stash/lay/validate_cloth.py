@@ -23,8 +23,8 @@ LARGEST_FLAW_MM = 10_000
 WIDEST_GAP_MM = 100
 MOST_CORNERS = 200
 """Of a remnant or a flaw: they are measured by hand."""
-THIN_MM = 0.1
-"""What is no wider than that is a line."""
+THIN_MM = 0.005
+"""What is no wider than that is a line: a few steps of the solver's grid."""
 
 
 def check_cloth(problem: Problem) -> None:
