@@ -117,11 +117,12 @@ class RowReader:
             else:
                 plain = column.field == self.kind.notes and column.own
                 row.notes.append(undone(text) if plain else f"{column.label}: {undone(text)}")
+        is_sum = self._is_sum(row.texts)
         self._fill(row)
         if row.notes:
             row.texts[self.kind.notes] = "\n".join(row.notes)
         values = self._values(row)
-        if bare_letters(row.texts.get("name", "")).strip(" :") in _SUMS:
+        if is_sum:
             row.troubles = [Trouble("Name", "this is a sum, not a row of its own.")]
         shown = {
             one.key: one.show(values[one.attribute], self._context)
@@ -176,6 +177,11 @@ class RowReader:
                 f"{text!r} is {other} than any cloth.", "Check the number and its unit."
             )
         return cell
+
+    def _is_sum(self, texts: Mapping[str, str]) -> bool:
+        """It is named as one; unless it says all a record must: a cloth may be called Total."""
+        whole = all(texts.get(one.key) for one in self.kind.fields if one.required)
+        return not whole and bare_letters(texts.get("name", "")).strip(" :") in _SUMS
 
     def _fill(self, row: _Row) -> None:
         """A structure its name speaks of, and what all rows share."""

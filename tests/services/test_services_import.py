@@ -311,3 +311,11 @@ def test_a_sum_is_no_cloth_and_titles_are_told(empty_stash: Stash, tmp_path: Pat
     assert [number for number, _ in seen.passed] == [1, 4]
     assert "a sum" in str([str(t) for t in seen.rows[1].troubles])
     assert take(empty_stash, seen).taken == 1
+
+
+def test_a_cloth_may_be_called_total(empty_stash: Stash, tmp_path: Path) -> None:
+    """Its row says all that a cloth must; that of a sum has nothing for some columns."""
+    path = written(tmp_path, "Name;Type;Width;Length\nTotal;woven;1 m;2 m\nTotal:;;;2 m\n")
+    seen = preview(empty_stash, path, Choices(fixed={"structure": "woven", "width": "1 m"}))
+    assert [len(row.troubles) for row in seen.rows] == [0, 1]
+    assert take(empty_stash, seen).taken == 1
