@@ -12,7 +12,7 @@ import click
 from stash.cli.given import Whole
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from stash.cloth.record import Cloth
     from stash.garment.make import Make, Person
@@ -70,6 +70,11 @@ def say_added(stash: Stash, noun: str, kept: Cloth | Make | Person, where: str) 
     twin = namesakes(stash, noun, kept)
     back = f" {twin} If this one is too many: stash undo" if twin else ""
     click.echo(f"{kept.name} is {where}, number {kept.id}.{back}", err=True)
+
+
+def say_kept(words: str, remarks: Iterable[str]) -> None:
+    """That a change is kept, and what its service remarked."""
+    click.echo(" ".join((words, *remarks)), err=True)
 
 
 def say_replaced(words: str) -> None:

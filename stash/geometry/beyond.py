@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from shapely import make_valid
-from shapely.geometry import Polygon, box
-
 if TYPE_CHECKING:
+    from shapely.geometry import Polygon
+
     from stash.geometry.ring import FloatRing
 
 LEAST_MM2 = 1.0
@@ -18,6 +17,10 @@ DIGITS = 4
 
 def beyond(ring: FloatRing, at: float) -> tuple[FloatRing, ...]:
     """The parts of `ring` at x = `at` and above, moved so that the line is x = 0; largest first."""
+    # Slow to load, and a plan asks only for cloth with an outline or a flaw with corners.
+    from shapely import make_valid
+    from shapely.geometry import Polygon, box
+
     shape = make_valid(Polygon(ring))
     _, bottom, high, top = shape.bounds
     if high <= at:

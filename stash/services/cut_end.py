@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.cloth.cut_off import cut_off
 from stash.cloth.sums import reach
 from stash.errors import RefusedError
 from stash.units.format_length import Measure, show_length
@@ -26,8 +27,6 @@ def after_cut(cloth: Cloth, used: Length, left: Length, system: System) -> tuple
     Raises:
         RefusedError: Something is said to be left, but the outline ends before the cut.
     """
-    from stash.cloth.cut_off import cut_off  # brings shapely
-
     after = cut_off(cloth, used, left)
     if left != after.cloth.left:
         raise RefusedError(

@@ -16,6 +16,7 @@ from stash.cli.common import (
     reference,
     sample_option,
     say_added,
+    say_kept,
     seen_option,
     typed,
 )
@@ -238,7 +239,7 @@ def edit(ref: str, seen: int | None, **options: Any) -> None:
     said: list[str] = []
     with opened() as stash:
         kept = edit_cloth(stash, ref, typed(options), seen=seen, remark=said.append)
-    click.echo(" ".join((f"{kept.name} is changed.", *said)), err=True)
+    say_kept(f"{kept.name} is changed.", said)
 
 
 @cloth.command()
@@ -250,7 +251,7 @@ def remove(ref: str) -> None:
     said: list[str] = []
     with opened() as stash:
         gone = remove_cloth(stash, ref, remark=said.append)
-    click.echo(" ".join((f"{gone.name} is gone.", *said)), err=True)
+    say_kept(f"{gone.name} is gone.", said)
 
 
 @cloth.command()

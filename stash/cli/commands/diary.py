@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from stash.cli.common import json_option, line_width, opened, print_json, sample_option
+from stash.cli.common import json_option, line_width, opened, print_json, sample_option, say_kept
 from stash.cli.given import Asking, calendar_day
 from stash.cli.json_keys import DIARY, keys_help
 from stash.garment.make import DiaryKind
@@ -80,4 +80,4 @@ def add(kind: str, text: str, cloth: str, make: str, day: date | None) -> None:
             day=day,
             remark=said.append,
         )
-    click.echo(" ".join((f"Written for {entry.day}.", *said)), err=True)
+    say_kept(f"Written for {entry.day}.", said)

@@ -16,6 +16,7 @@ from stash.cli.common import (
     reference,
     sample_option,
     say_added,
+    say_kept,
     seen_option,
     typed,
 )
@@ -146,4 +147,4 @@ def remove(ref: str) -> None:
     said: list[str] = []
     with opened() as stash:
         gone = remove_make(stash, ref, remark=said.append)
-    click.echo(" ".join((f"{gone.name} is forgotten.", *said)), err=True)
+    say_kept(f"{gone.name} is forgotten.", said)

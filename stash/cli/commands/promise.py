@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from stash.cli.common import opened, role_option
+from stash.cli.common import opened, role_option, say_kept
 from stash.cli.given import Asking
 
 
@@ -27,7 +27,7 @@ def promise(make: str, cloth: str, role: str | None, length: str | None) -> None
         held = hold(stash, make, role, cloth, length, remark=said.append)
         amount = show_length(held.length, stash.settings.system, Measure.NEED)
         name = get_cloth(stash, str(held.cloth_id)).name
-    click.echo(" ".join((f"{amount} of {name} held for {held.role}.", *said)), err=True)
+    say_kept(f"{amount} of {name} held for {held.role}.", said)
 
 
 @click.command(cls=Asking)
@@ -59,4 +59,4 @@ def cut(make: str, role: str | None, length: str | None, left: str | None) -> No
     said: list[str] = []
     with opened() as stash:
         done = cut_out(stash, make, read_measured(role, length, left), remark=said.append)
-    click.echo(" ".join((f"{done.name} is cut.", *said)), err=True)
+    say_kept(f"{done.name} is cut.", said)
