@@ -126,12 +126,22 @@ def _cut_edge(
     corner = _round_outward(x, y, a, b, c, d)
     if corner is None or not (box[0] <= corner[0] <= box[2] and box[1] <= corner[1] <= box[3]):
         return None
-    area = cross(b, corner, c) / 2
-    base = math.dist(b, c)
-    if base == 0:
+    if b == c:
         return None
-    stray = abs(2 * area) / base + max(strayed[i], strayed[(i + 1) % n])
-    return (abs(area), i, corner, stray)
+    stray = _off_edge(corner, b, c) + max(strayed[i], strayed[(i + 1) % n])
+    return (abs(cross(b, corner, c)) / 2, i, corner, stray)
+
+
+def _off_edge(p: Point, b: Point, c: Point) -> float:
+    """How far p lies from the edge from b to c, its ends included: past a sharp corner the
+    nearest point of the edge is that corner, farther off than the line it lies on."""
+    length = math.dist(b, c)
+    along = ((p[0] - b[0]) * (c[0] - b[0]) + (p[1] - b[1]) * (c[1] - b[1])) / length
+    if along <= 0:
+        return math.dist(p, b)
+    if along >= length:
+        return math.dist(p, c)
+    return abs(cross(b, p, c)) / length
 
 
 def _round_outward(x: float, y: float, a: Point, b: Point, c: Point, d: Point) -> Point | None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from stash.lay.problem import LayKind, Problem, Shape
 
-ENGINE = 14
+ENGINE = 15
 """Raised whenever the solver may answer differently: older stored lays are then not used."""
 
 QUICK_TRIES = 3

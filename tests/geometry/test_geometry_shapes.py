@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from shapely.affinity import translate
 from shapely.geometry import Point, Polygon
@@ -115,6 +115,14 @@ def test_a_small_piece_may_lie_in_the_hollow_of_a_large_one() -> None:
     assert strictly_inside(no_fit(ring, plug), 30, 35)
 
 
+STAR = (
+    *((3000, 0), (12748, 12748), (0, 3000), (-10982, 10982)),
+    *((-15681, 0), (-19079, -19079), (0, -3000), (2121, -2121)),
+)
+"""Two of its edges, run on until they meet, meet past an end of the edge between them."""
+
+
+@example(STAR, 3000)
 @given(stars(most=16, size=30_000), st.sampled_from([50, 500, 3000]))
 def test_simplified_outline_covers_the_real_one_and_stays_near(ring: IntRing, most: int) -> None:
     simple = simplify_outward(ring, most)
