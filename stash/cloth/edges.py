@@ -1,4 +1,4 @@
-"""The edges of a cloth: selvedges kept, where pieces may lie on them."""
+"""The edges of a cloth: selvedges kept, where pieces may lie on them, and what lies past them."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from stash.units.length import ZERO
 
 if TYPE_CHECKING:
-    from stash.cloth.record import Cloth
+    from stash.cloth.record import Cloth, Flaw
 
 
 def with_selvedges(cloth: Cloth) -> Cloth:
@@ -23,3 +23,10 @@ def with_selvedges(cloth: Cloth) -> Cloth:
         for f in cloth.flaws
     )
     return replace(cloth, selvedge=ZERO, flaws=flaws)
+
+
+def begins(flaw: Flaw) -> tuple[float, float]:
+    """Where a flaw begins, mm (along, across)."""
+    if flaw.points:
+        return min(x for x, _ in flaw.points), min(y for _, y in flaw.points)
+    return flaw.x - flaw.radius, flaw.y - flaw.radius

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import fields
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth, FibreShare
@@ -48,8 +49,8 @@ def _readers() -> dict[str, Callable[[str], Any]]:
         "bending length": read_mm,
         "drape": parse_drape,
         "colour": parse_colour,
-        "flaws": read_flaws,
-        "outline": read_outline,
+        "flaws": partial(read_flaws, bare="mm"),
+        "outline": partial(read_outline, bare="mm"),
         "loved": words.read_step,
     }
     found: dict[str, Callable[[str], Any]] = {"number": READERS["int"]}

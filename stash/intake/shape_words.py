@@ -4,16 +4,23 @@ from __future__ import annotations
 
 import json
 import re
+from fractions import Fraction
 
 from stash.cloth.record import Flaw
 from stash.errors import BadInputError
-from stash.units.parse_length import parse_length
+from stash.units.length import NM_PER_MM
+from stash.units.parse_length import UNIT, parse_length
 
 Points = tuple[tuple[float, float], ...]
 
 _MM = re.compile(r"([0-9.]+)\s*mm")
+_ROW = re.compile(rf"(.*?[0-9.])\s*({UNIT})?", re.DOTALL)
+"""A row of numbers and the unit of all of them."""
 _CORNERS = "corners "
-_FLAW_HINT = "Write it like: 80 cm along, 40 cm across, 3 cm: ink."
+_CORNER_HINT = "Write corners, once round, and their unit: 0 0, 90 0, 90 60, 0 64 cm."
+_FLAW_HINT = (
+    "Write it like: 80 cm along, 40 cm across, 3 cm radius: ink; or: corners 0 0, 9 0, 9 6 cm: tear"
+)
 
 
 def read_mm(text: str) -> float:
@@ -33,29 +40,52 @@ def read_points(text: str) -> Points:
         ) from None
 
 
-def read_outline(text: str) -> Points:
-    """The corners of a remnant in mm, along and across: `0 0, 900 0, 900 600, 0 640`."""
+def read_outline(text: str, bare: str = "") -> Points:
+    """The corners of a remnant, along and across: `0 0, 90 0, 90 60, 0 64 cm`, in mm then.
+
+    Args:
+        text: What was written.
+        bare: The unit of numbers without one; without it they are refused, since nobody can
+            tell by looking whether cm, inches or mm were meant.
+
+    Raises:
+        BadInputError: anything else.
+    """
+    row = _ROW.fullmatch(text.strip())
+    unit = row[2] or bare if row else ""
+    if row is None or not unit:
+        what = "has corners without a unit" if row else "is not an outline"
+        raise BadInputError(f"'{text[:40]}' {what}.", _CORNER_HINT)
     try:
-        corners = read_points(text)
+        numbers = read_points(row[1])
     except BadInputError:
-        corners = ()
-    if len(corners) < 3 or not all(0 <= v < 1e6 for corner in corners for v in corner):
-        raise BadInputError(
-            f"'{text[:40]}' is not an outline.", "Write corners in mm: 0 0, 900 0, 900 600, 0 640."
-        )
-    return corners
+        numbers = ()
+    if len(numbers) < 3 or not all(0 <= v < 1e6 for corner in numbers for v in corner):
+        raise BadInputError(f"'{text[:40]}' is not an outline.", _CORNER_HINT)
+    scale = Fraction(parse_length(f"1 {unit}").nm, NM_PER_MM)
+    return tuple((_scaled(x, scale), _scaled(y, scale)) for x, y in numbers)
 
 
-def read_flaws(text: str) -> tuple[Flaw, ...]:
-    """Places to keep clear: `80 cm along, 40 cm across, 3 cm: ink; corners 0 0, 9 0, 9 9: tear`.
+def _scaled(number: float, scale: Fraction) -> float:
+    """In mm, as exact as the digits that were written."""
+    return float(Fraction(repr(number)) * scale)
 
-    What it is may stand in double quotes, and may then hold anything.
+
+def read_flaws(text: str, bare: str = "") -> tuple[Flaw, ...]:
+    """Places to keep clear, with `;` between: round, `80 cm along, 40 cm across, 3 cm radius: ink`
+    or `80cm,40cm,3cm`, or with corners, `corners 0 0, 9 0, 9 6 cm: tear`.
+
+    What it is may stand in double quotes, and may then hold anything. `bare` is the unit of
+    corners without one.
+
+    Raises:
+        BadInputError: anything else.
     """
     found = []
     rest = text
     while rest.strip():
         place, what, rest = _first(rest)
-        found.append(_flaw(place, what))
+        found.append(_flaw(place, what, bare))
     return tuple(found)
 
 
@@ -78,15 +108,24 @@ def _first(text: str) -> tuple[str, str, str]:
     return place.strip(), what.strip(), rest
 
 
-def _flaw(place: str, what: str) -> Flaw:
+def _flaw(place: str, what: str, bare: str) -> Flaw:
     what = what or "flaw"
     if place.startswith(_CORNERS):
-        return Flaw.cornered(read_outline(place.removeprefix(_CORNERS)), what)
+        return Flaw.cornered(read_outline(place.removeprefix(_CORNERS), bare), what)
     parts = [part.strip() for part in place.split(",")]
-    if len(parts) != 3 or not parts[0].endswith("along") or not parts[1].endswith("across"):
-        raise BadInputError(f"'{place}' is not a flaw.", _FLAW_HINT)
-    along, across, radius = (
-        read_mm(part.removesuffix(word).strip())
-        for part, word in zip(parts, ("along", "across", ""), strict=True)
-    )
+    if len(parts) != 3:
+        raise BadInputError(f"'{place[:40]}' is not a flaw.", _FLAW_HINT)
+    try:
+        along, across, radius = (
+            _part(part, word)
+            for part, word in zip(parts, ("along", "across", "radius"), strict=True)
+        )
+    except BadInputError as error:
+        raise BadInputError(f"'{place[:40]}' is not a flaw: {error.message}", _FLAW_HINT) from error
     return Flaw(along, across, radius, what)
+
+
+def _part(part: str, word: str) -> float:
+    """`80 cm along` in mm; the word may be missing, and 0 needs no unit."""
+    length = part.removesuffix(word).strip()
+    return 0.0 if length == "0" else read_mm(length)

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
 from stash.cloth.record import Cloth
-from stash.report.written import number, points, written
+from stash.report.shape_text import exact_flaws
+from stash.report.written import number, written
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from stash.cloth.record import FibreShare, Flaw
+    from stash.cloth.record import FibreShare
 
 
 def cloths_csv(cloths: Iterable[Cloth]) -> str:
@@ -38,26 +38,13 @@ def _fibres(shares: tuple[FibreShare, ...]) -> str:
     return " ".join(f"{number(share.percent)}% {share.fibre}" for share in shares)
 
 
-def _flaws(flaws: tuple[Flaw, ...]) -> str:
-    return "; ".join(_flaw(flaw) for flaw in flaws)
-
-
-def _flaw(flaw: Flaw) -> str:
-    if flaw.points:
-        place = f"corners {points(flaw.points)}"
-    else:
-        x, y, radius = (number(part) for part in (flaw.x, flaw.y, flaw.radius))
-        place = f"{x} mm along, {y} mm across, {radius} mm"
-    return f"{place}: {json.dumps(flaw.what, ensure_ascii=False)}"
-
-
 def _percent(value: float) -> str:
     return f"{number(value)} %"
 
 
 _SPECIAL: dict[str, Callable[[Any], str]] = {
     "fibres": _fibres,
-    "flaws": _flaws,
+    "flaws": exact_flaws,
     "weight": lambda value: f"{number(value)} gsm",
     "bending_length": lambda value: f"{number(value)} mm",
     **dict.fromkeys(

@@ -12,14 +12,14 @@ from stash.lay.problem import Spot
 from stash.pairing.needs import Question, question_for, repeat_of
 from stash.pairing.times import MOST_TIMES
 from stash.services.pairing import chosen_role, pair_make
-from stash.services.print_words import flaw_on, read_gap, read_print
+from stash.services.print_words import flaws_on, read_gap, read_print
 from stash.store import cloths
 from stash.units.parse_length import parse_width
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from stash.cloth.record import Cloth
+    from stash.cloth.record import Cloth, Flaw
     from stash.garment.make import Make
     from stash.garment.pattern import Role
     from stash.lay.problem import LayKind, Repeat
@@ -59,7 +59,7 @@ class How(TypedDict, total=False):
     repeat: str | None
     """As if the print had this repeat, as typed: `32 cm x 20 cm half-drop`; None: as it is."""
     flaws: tuple[str, ...]
-    """As if the cloth had these flaws too, as typed (see `print_words.read_flaw`)."""
+    """As if the cloth had these flaws too, as typed (see `print_words.flaws_on`)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,8 +156,7 @@ def _on_cloth(whole: Whole, make: Make, role: Role, cloth: Cloth, how: How) -> A
         along, across, half_drop = read_print(typed)
         cloth = replace(cloth, repeat_length=along, repeat_width=across, half_drop=half_drop)
     between = cloth.width - cloth.selvedge - cloth.selvedge
-    more = (flaw_on(typed, between) for typed in how.get("flaws") or ())
-    cloth = replace(cloth, flaws=(*cloth.flaws, *more))
+    cloth = replace(cloth, flaws=(*cloth.flaws, *_flaws(how, between)))
     if keep and cloth.outline:
         raise BadInputError(
             f"{cloth.name} is a remnant: pieces are laid within its outline.",
@@ -170,6 +169,10 @@ def _on_cloth(whole: Whole, make: Make, role: Role, cloth: Cloth, how: How) -> A
     question = question_for(make, whole.pattern_of(make), role, cloth)
     question = replace(question, kind=how.get("kind"))
     return Asked(make, make.id != 0, role, cloth, question, keep)
+
+
+def _flaws(how: How, between: Length) -> tuple[Flaw, ...]:
+    return tuple(f for typed in how.get("flaws") or () for f in flaws_on(typed, between))
 
 
 def _repeat(how: How, role: Role) -> Repeat | None:
@@ -188,7 +191,7 @@ def _on_width(whole: Whole, make: Make, role: Role, width: Length, how: How) -> 
         raise BadInputError(
             "Nothing is left of this width between the selvedges.", "Type a width such as 140 cm."
         )
-    flaws = tuple(flaw_on(typed, between) for typed in how.get("flaws") or ())
+    flaws = _flaws(how, between)
     aside = USUAL_SELVEDGE.mm if keep else 0.0
     question = Question(
         make=make,

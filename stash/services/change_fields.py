@@ -7,6 +7,7 @@ from datetime import date
 from enum import IntEnum, StrEnum
 from typing import TYPE_CHECKING, Any
 
+from stash.report.shape_text import tape
 from stash.services import readers as r
 from stash.services.cloth_fields import CLOTH_FIELDS
 from stash.services.fields import Context, Field
@@ -38,13 +39,21 @@ AMOUNTS = {("promise", "length")}
 """Lengths of cloth among the columns without a field."""
 
 
+TAPED = {
+    ("cloth_flaw", "x"): "Along",
+    ("cloth_flaw", "y"): "Across",
+    ("cloth_flaw", "radius"): "Radius",
+}
+"""Millimetres kept as plain numbers, and what a person calls them."""
+
+
 def column_field(table: str, column: str) -> Field:
     """The field of a column; of one nobody types a plain one that shows any value."""
     for field in FIELDS.get(table, ()):
         if field.attribute == column:
             return field
     noun = noun_of_column(table, column)
-    label = noun or column.replace("_", " ")
+    label = TAPED.get((table, column)) or noun or column.replace("_", " ")
     return Field(
         key=column,
         label=label[:1].upper() + label[1:],
@@ -68,7 +77,13 @@ def exact(field: Field) -> Field:
 def _shower(table: str, column: str, noun: str) -> Any:
     if noun:
         return r.show_reference(noun)
+    if (table, column) in TAPED:
+        return _show_taped
     return r.show_as("AMOUNT") if (table, column) in AMOUNTS else show_any
+
+
+def _show_taped(value: float, context: Context) -> str:
+    return tape(value, context.settings.system)
 
 
 def show_any(value: Any, context: Context) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from stash.cloth.sums import more_than, reach
 from stash.cloth.washing import shrinkage, washed_length
 from stash.errors import BadInputError, RefusedError
+from stash.services.cloth_shape import refuse_off_cloth
 from stash.trade.shrinkage import after_wash
 from stash.units.format_length import Measure, show_length
 from stash.units.length import ZERO, Length
@@ -45,6 +46,8 @@ def looked_over(
         RefusedError: It is promised to makes beyond what would be left.
     """
     _refuse_less_than_promised(old, new, held, system)
+    if (new.flaws, new.outline) != (old.flaws, old.outline):
+        refuse_off_cloth(new, system)
     _refuse_other_than_outline(old, new, system)
     used = sum((one.length for one in held if one.cut), ZERO)
     if "bought" in typed:
@@ -92,13 +95,12 @@ def edit_remarks(old: Cloth, new: Cloth, typed: Collection[str], system: System)
     washing = new.washed and not old.washed
     if washing:
         yield from _of_washing(replace(new, washed=False), typed, system)
-    if (washing or new.left < old.left) and new.left and (new.flaws or new.outline):
-        kept = " and ".join(
-            word for word, there in (("flaws", new.flaws), ("outline", new.outline)) if there
-        )
+    shapes = (("flaws", new.flaws), ("outline", new.outline))
+    kept = [word for word, there in shapes if there and word not in typed]
+    if kept and new.left and (washing or new.left < old.left):
         yield (
-            f"Its {kept} stayed as measured from the end that is cut first: see whether that is "
-            f'still right, with stash cloth show "{new.name}".'
+            f"Its {' and '.join(kept)} stayed as measured from the end that is cut first: see "
+            f'whether that is still right, with stash cloth show "{new.name}".'
         )
 
 

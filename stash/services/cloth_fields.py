@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stash.cloth.record import USUAL_SELVEDGE, FibreShare, Hand, Structure
+from stash.cloth.record import USUAL_SELVEDGE, FibreShare, Flaw, Hand, Structure
 from stash.services import readers as r
 from stash.services import ready_fields as ready
 from stash.services.fields import REQUIRED, Context, Field
@@ -17,6 +17,30 @@ def _read_fibres(text: str, _: Context) -> tuple[FibreShare, ...]:
 
 def _show_fibres(value: tuple[FibreShare, ...], _: Context) -> str:
     return " ".join(f"{share.percent:g}% {share.fibre}" for share in value)
+
+
+def _read_flaws(text: str, _: Context) -> tuple[Flaw, ...]:
+    from stash.intake.shape_words import read_flaws
+
+    return read_flaws(text)
+
+
+def _show_flaws(value: tuple[Flaw, ...], context: Context) -> str:
+    from stash.report.shape_text import flaws_text
+
+    return flaws_text(value, context.settings.system)
+
+
+def _read_outline(text: str, _: Context) -> tuple[tuple[float, float], ...]:
+    from stash.intake.shape_words import read_outline
+
+    return read_outline(text)
+
+
+def _show_outline(value: tuple[tuple[float, float], ...], context: Context) -> str:
+    from stash.report.shape_text import outline_text
+
+    return outline_text(value, context.settings.system)
 
 
 CLOTH_FIELDS: tuple[Field, ...] = (
@@ -139,6 +163,25 @@ CLOTH_FIELDS: tuple[Field, ...] = (
         empty=ZERO,
     ),
     ready.flag("half_drop", "Half drop", "yes if every second column is shifted by half a repeat"),
+    Field(
+        key="flaws",
+        label="Flaws",
+        hint="Kept clear: 80 cm along, 40 cm across, 3 cm radius: ink; "
+        "corners 0 0, 9 0, 9 6 cm: tear",
+        read=_read_flaws,
+        show=_show_flaws,
+        empty=(),
+        group="Flaws and shape, from the end that is cut first and the left usable edge",
+    ),
+    Field(
+        key="outline",
+        label="Outline",
+        hint="Corners of a remnant, along and across: 0 0, 90 0, 90 60, 0 64 cm; "
+        "empty: a plain length",
+        read=_read_outline,
+        show=_show_outline,
+        empty=(),
+    ),
     ready.marks(
         "loved", "Loved", "1 would not be missed, 5 the best on the shelf", group="Keeping"
     ),

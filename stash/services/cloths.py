@@ -10,6 +10,7 @@ from stash.lay.problem import COARSEST_MM
 from stash.services.clashes import Kind, as_seen, keep_edit
 from stash.services.cloth_edits import edit_remarks, looked_over, refuse_more_left
 from stash.services.cloth_fields import CLOTH_FIELDS
+from stash.services.cloth_shape import refuse_off_cloth
 from stash.services.fields import read_record, texts_of
 from stash.services.names import context
 from stash.services.remarks import CUT_FORGOTTEN, Remark, unsaid
@@ -81,6 +82,7 @@ def add_cloth(stash: Stash, texts: Mapping[str, str]) -> Cloth:
     with stash.write(f"add cloth {texts.get('name', '').strip()}") as session:
         cloth = read_record(CLOTH_FIELDS, texts, None, new_cloth, context(stash, session))
         refuse_more_left(cloth, ZERO, stash.settings.system)
+        refuse_off_cloth(cloth, stash.settings.system)
         return store.insert_cloth(session, checked(cloth))
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from stash.config import System
 from stash.intake.cells import PERCENTS
+from stash.report.shape_text import exact_flaws, exact_outline
 from stash.report.sheet_out import sheet_bytes, write_bytes
 from stash.services.names import context
 from stash.services.sheet_kinds import sheet_kind
@@ -15,6 +16,7 @@ from stash.units.length import Length
 from stash.units.weight import GSM_PER_OUNCE, parse_weight
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from stash.services.fields import Context, Field
@@ -44,11 +46,16 @@ def exact_text(field: Field, value: Any, known: Context) -> str:
         return show_length(value, known.settings.system, Measure.EXACT)
     if field.key == "fibres":
         return " ".join(f"{_digits(share.percent)}% {share.fibre}" for share in value)
+    if field.key in _SHAPES:
+        return _SHAPES[field.key](value)
     if isinstance(value, float):
         if field.key == "weight":
             return _weight(value, known.settings.system)
         return f"{_digits(value)} %" if field.key in PERCENTS else _digits(value)
     return field.show(value, known)
+
+
+_SHAPES: dict[str, Callable[[Any], str]] = {"flaws": exact_flaws, "outline": exact_outline}
 
 
 def _digits(value: float) -> str:

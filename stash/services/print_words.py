@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, NamedTuple
 
-from stash.cloth.record import Flaw
+from stash.cloth.edges import begins
 from stash.errors import BadInputError
+from stash.intake.shape_words import read_flaws
 from stash.lay.problem import COARSEST_MM, FINEST_MM
 from stash.lay.validate_cloth import LARGEST_FLAW_MM, WIDEST_GAP_MM
 from stash.units.format_length import Measure, show_length
@@ -14,11 +15,11 @@ from stash.units.length import ZERO, Length
 from stash.units.parse_length import parse_length
 
 if TYPE_CHECKING:
+    from stash.cloth.record import Flaw
     from stash.config import System
 
 _HALF_DROP = re.compile(r",?\s*half[ -]drop$", re.IGNORECASE)
 _HINT = "Type it as 32cm, 32cm x 20cm, or 32cm x 20cm half-drop."
-_FLAW_HINT = 'Type x, y and radius as 80cm,40cm,3cm, or corners as "0,0 90,0 90,60" in mm.'
 
 
 class Print(NamedTuple):
@@ -67,45 +68,26 @@ def read_gap(text: str, system: System) -> Length:
     return gap
 
 
-def read_flaw(text: str) -> Flaw:
-    """`X,Y,R` for a round flaw, `X,Y X,Y X,Y` for one with corners; bare numbers are mm.
+def flaws_on(text: str, between: Length) -> tuple[Flaw, ...]:
+    """The flaws typed, on a cloth that is so wide between its selvedges.
 
     Raises:
-        BadInputError: anything else.
+        BadInputError: one is none, has no size or far too large a one, or lies beside the cloth.
     """
-    numbers = text.split(",")
-    if len(numbers) == 3:
-        x, y, radius = (_mm(number, text) for number in numbers)
-        return Flaw(x, y, radius)
-    corners = [pair.split(",") for pair in text.split()]
-    if len(corners) < 3 or not all(len(pair) == 2 for pair in corners):
-        raise BadInputError(f"{text!r} is no flaw.", _FLAW_HINT)
-    return Flaw.cornered(tuple((_mm(x, text), _mm(y, text)) for x, y in corners))
+    found = read_flaws(text)
+    for flaw in found:
+        _refuse_off(flaw, text, between)
+    return found
 
 
-def flaw_on(text: str, between: Length) -> Flaw:
-    """The flaw typed, on a cloth that is so wide between its selvedges.
-
-    Raises:
-        BadInputError: it is none, has no size or far too large a one, or lies beside the cloth.
-    """
-    flaw = read_flaw(text)
+def _refuse_off(flaw: Flaw, text: str, between: Length) -> None:
     if not flaw.points and not 0 < flaw.radius <= LARGEST_FLAW_MM:
         size = "has no size" if flaw.radius == 0 else "is larger than any cloth"
         raise BadInputError(
             f"The flaw {text!r} {size}.", "Type a radius above 0 and up to 10 m (10 yd)."
         )
-    nearest = min((y for _, y in flaw.points), default=flaw.y - flaw.radius)
-    if nearest >= between.mm:
+    if begins(flaw)[1] >= between.mm:
         raise BadInputError(
             f"The flaw {text!r} lies beside the cloth.",
             "Type how far it is along the cloth first, then how far from its left usable edge.",
         )
-    return flaw
-
-
-def _mm(number: str, text: str) -> float:
-    try:
-        return parse_length(number.strip(), "mm").mm
-    except BadInputError as error:
-        raise BadInputError(f"{text!r} is no flaw: {error.message}", _FLAW_HINT) from error

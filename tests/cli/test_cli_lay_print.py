@@ -49,7 +49,7 @@ def test_a_print_of_two_repeats_in_half_drop() -> None:
     assert (found["repeat_mm"], found["repeat_across_mm"], found["half_drop"]) == (300, 200, True)
 
 
-@pytest.mark.parametrize("flaw", ["50mm,50cm,2cm", "30,490 70,490 70,510"])
+@pytest.mark.parametrize("flaw", ["50mm,50cm,2cm", "corners 30 490, 70 490, 70 510 mm"])
 def test_a_flaw_is_kept_clear(flaw: str) -> None:
     """Both pieces are wider than what it leaves on either side, so they start behind it."""
     found = data(*ON, "--flaw", flaw)
@@ -64,11 +64,13 @@ def test_a_flaw_is_kept_clear(flaw: str) -> None:
         (("--repeat", "30cm x"), "no repeat of a print"),
         (("--repeat", "0cm"), "no length at all"),
         (("--repeat", "30cm half-drop"), "repeat across"),
-        (("--flaw", "1,2"), "no flaw"),
-        (("--flaw", "1,2,x"), "no flaw"),
-        (("--flaw", "0,0 9,9 0,9 9,0"), "crosses"),
+        (("--flaw", "1,2"), "not a flaw"),
+        (("--flaw", "1cm,2cm,x"), "not a flaw: 'x'"),
+        (("--flaw", "1,2,3"), "In '1' the number 1 has no unit"),
+        (("--flaw", "corners 0 0, 9 9, 0 9"), "without a unit"),
+        (("--flaw", "corners 0 0, 9 9, 0 9, 9 0 cm"), "crosses"),
         (("--flaw", "2m,400cm,10cm"), "beside the cloth"),
-        (("--flaw", "0,2000 90,2000 90,2060"), "beside the cloth"),
+        (("--flaw", "corners 0 2, 90 2, 90 2.06 m"), "beside the cloth"),
         (("--flaw", "2m,-10cm,10cm"), "negative"),
     ],
 )
@@ -78,7 +80,7 @@ def test_what_is_no_repeat_or_flaw_is_told(options: tuple[str, ...], told: str) 
     assert told in result.stderr
 
 
-@pytest.mark.parametrize("option", [("--repeat", "30cm"), ("--flaw", "1,2,3")])
+@pytest.mark.parametrize("option", [("--repeat", "30cm"), ("--flaw", "1cm,2cm,3cm")])
 def test_the_curve_refuses_them(option: tuple[str, str]) -> None:
     result = run("lay", "quay", "--curve", *option)
     assert result.exit_code == Exit.BAD_INPUT

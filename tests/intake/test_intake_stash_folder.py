@@ -131,7 +131,7 @@ def test_an_outline_larger_than_its_cloth_is_doubted(
         ('"1,5 m"', "", ["cloths.csv, line 2", "the left is missing"]),
         ("Blue twill,", "Blue twill,extra,", ["cloths.csv, line 2", "not as many cells"]),
         ("stretch across", "stretchiness", ["cloths.csv, line 1", "'stretchiness'"]),
-        ("80 cm along", "80 cm", ["cloths.csv, line 2", "flaws"]),
+        ("80 cm along", "80 cm across", ["cloths.csv, line 2", "flaws"]),
         ("across, 3 cm", "across, 0 cm", ["line 2", "Blue twill can never be laid", "radius of 0"]),
     ],
 )

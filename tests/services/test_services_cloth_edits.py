@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,7 @@ from stash.cloth.record import Flaw
 from stash.errors import BadInputError, RefusedError
 from stash.garment.make import DiaryKind
 from stash.services.checking import check_stash
-from stash.services.cloths import add_cloth, edit_cloth, get_cloth
+from stash.services.cloths import add_cloth, cloth_texts, edit_cloth, get_cloth
 from stash.services.diary import add_entry
 from stash.services.exporting import export_sheet
 from stash.services.import_choices import Choices
@@ -147,8 +148,8 @@ def test_an_outline_larger_than_its_cloth_is_taken_and_told(
     path = tmp_path / "shelf.csv"
     path.write_text(
         "Name,Structure,Width,Length,Outline\n"
-        'Big,woven,60 cm,1 m,"0 0, 1400 0, 1400 1400, 0 1400"\n'
-        'Just,woven,60 cm,1 m,"0 0, 1000.5 0, 1000.5 600, 0 600"\n'
+        'Big,woven,60 cm,1 m,"0 0, 140 0, 140 140, 0 140 cm"\n'
+        'Just,woven,60 cm,1 m,"0 0, 1000.5 0, 1000.5 600, 0 600 mm"\n'
     )
     seen = preview(empty_stash, path, Choices())
     assert seen.rows[0].remarks == (
@@ -166,3 +167,57 @@ def test_a_cloth_used_up_comes_back_from_a_table(empty_stash: Stash, tmp_path: P
         store.delete_cloth(session, store.find_cloth(session, "W").id)
     assert take(empty_stash, preview(empty_stash, tmp_path / "z.csv", Choices())).taken == 1
     assert get_cloth(empty_stash, "W").bought == ZERO
+
+
+def test_flaws_and_an_outline_are_typed_and_shown(empty_stash: Stash) -> None:
+    add_cloth(
+        empty_stash, {**COTTON, "flaws": "80 cm along, 40cm across, 3 cm: ink; 1 m, 9cm, 1cm"}
+    )
+    assert get_cloth(empty_stash, "W").flaws == (Flaw(800, 400, 30, "ink"), Flaw(1000, 90, 10))
+    edited(empty_stash, "W", outline="0 0, 2 0, 1.9 1.4, 0 1.2 m", flaws="")
+    cloth = get_cloth(empty_stash, "W")
+    assert (cloth.outline, cloth.flaws) == (((0, 0), (2000, 0), (1900, 1400), (0, 1200)), ())
+    assert cloth_texts(empty_stash, cloth)["outline"] == "0 0, 200 0, 190 140, 0 120 cm"
+    assert check_stash(empty_stash).sound
+
+
+@pytest.mark.parametrize(
+    ("shape", "told"),
+    [
+        ({"outline": "0 0, 2.1 0, 2.1 1, 0 1 m"}, "ends at 2.10 m, but W is only 2.00 m long"),
+        ({"outline": "0 0, 1 0, 1 1.6, 0 1.6 m"}, "ends at 160 cm, but W is only 150 cm wide"),
+        ({"outline": "0 0, 1 1, 1 0, 0 1 m"}, "W can never be laid: the outline"),
+        ({"outline": "0 0, 90 0, 90 60"}, "without a unit"),
+        ({"flaws": "2.1 m along, 40 cm across, 3 cm: ink"}, "The ink does not lie on W: 2.00 m"),
+        ({"flaws": "40 cm along, 1.6 m across, 3 cm"}, "148 cm wide between the selvedges"),
+        ({"flaws": "40 cm along, 60 cm across, 0 cm"}, "W can never be laid: there is no flaw"),
+        ({"flaws": "40 cm, 3 cm"}, "'40 cm, 3 cm' is not a flaw"),
+    ],
+)
+def test_a_shape_that_does_not_lie_on_the_cloth_is_refused(
+    empty_stash: Stash, shape: dict[str, str], told: str
+) -> None:
+    with pytest.raises(BadInputError, match=re.escape(told)):
+        add_cloth(empty_stash, {**COTTON, **shape})
+    add_cloth(empty_stash, COTTON)
+    with pytest.raises(BadInputError, match=re.escape(told)):
+        edit_cloth(empty_stash, "W", shape)
+    assert get_cloth(empty_stash, "W").version == 1
+
+
+def test_a_shape_left_as_shown_keeps_every_digit_of_it(empty_stash: Stash) -> None:
+    add_cloth(empty_stash, COTTON)
+    flaw = Flaw(801.234, 400.567, 30.25, "ink")
+    with empty_stash.write("a shape") as session:
+        store.update_cloth(session, replace(store.find_cloth(session, "W"), flaws=(flaw,)))
+    shown = cloth_texts(empty_stash, get_cloth(empty_stash, "W"))
+    assert shown["flaws"] == "80.1 cm along, 40.1 cm across, 3 cm radius: ink"
+    edit_cloth(empty_stash, "W", {**shown, "notes": "seen"})
+    assert get_cloth(empty_stash, "W").flaws == (flaw,)
+
+
+def test_a_shape_typed_with_the_wash_is_not_called_unchanged(empty_stash: Stash) -> None:
+    add_cloth(empty_stash, {**COTTON, "flaws": "80cm,40cm,3cm"})
+    said = edited(empty_stash, "W", length="1.8 m", flaws="60cm,40cm,3cm")
+    assert "stayed as measured" not in said
+    assert "Its flaws stayed as measured" in edited(empty_stash, "W", length="1.7 m")

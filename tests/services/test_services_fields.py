@@ -60,13 +60,15 @@ def test_a_family_has_one_field_of_each_key(form: object) -> None:
     assert len(set(keys)) == len(keys)
 
 
+SHAPES = ("flaws", "outline")
+"""Fields whose one example has commas in it."""
 NO_EXAMPLES = (("yes", "no"), ONE_TO_FIVE)
 """Choices of fields whose hint tells what they mean."""
 PLAIN = [
     pytest.param(field, id=f"{record.__name__}.{field.key}")
     for described, record in (*EVERY, (SIZE_FIELDS, Size), (SETTING_FIELDS, Settings))
     for field in described
-    if field.choices not in NO_EXAMPLES and "Name " not in field.hint
+    if field.choices not in NO_EXAMPLES and "Name " not in field.hint and field.key not in SHAPES
 ]
 
 
@@ -84,6 +86,21 @@ def test_every_example_of_a_hint_is_taken(empty_stash: Stash, field: Field) -> N
         known = replace(context(empty_stash, session), texts={"width": "150 cm"})
         for example in _examples(field):
             field.read_text(example, known)
+
+
+@pytest.mark.parametrize(
+    ("key", "example"),
+    [
+        ("flaws", "80 cm along, 40 cm across, 3 cm radius: ink; corners 0 0, 9 0, 9 6 cm: tear"),
+        ("outline", "0 0, 90 0, 90 60, 0 64 cm"),
+    ],
+)
+def test_the_example_of_a_shape_is_taken(empty_stash: Stash, key: str, example: str) -> None:
+    [field] = (field for field in CLOTH_FIELDS if field.key == key)
+    assert f": {example}" in field.hint
+    with empty_stash.read() as session:
+        known = context(empty_stash, session)
+        assert field.show(field.read_text(example, known), known) == example
 
 
 def test_examples_are_found_in_hints() -> None:

@@ -72,11 +72,11 @@ def test_a_cloth_nothing_can_be_laid_on_is_left_with_its_reason(
     empty_stash: Stash, tmp_path: Path
 ) -> None:
     shelf_with_shapes = """name,structure,width,left,flaws,outline
-Good,woven,150 cm,2 m,"80 cm along, 40 cm across, 3 cm: ink","0 0, 900 0, 900 600, 0 640"
-Bow,woven,150 cm,2 m,,"0 0, 900 900, 900 0, 0 900"
-Line,woven,150 cm,2 m,,"0 0, 900 0, 400 0"
+Good,woven,150 cm,2 m,"80 cm along, 40 cm across, 3 cm: ink","0 0, 900 0, 900 600, 0 640 mm"
+Bow,woven,150 cm,2 m,,"0 0, 90 90, 90 0, 0 90 cm"
+Line,woven,150 cm,2 m,,"0 0, 900 0, 400 0 mm"
 Ink,woven,150 cm,2 m,"80 cm along, 40 cm across, 0 cm: ink",
-Tear,woven,150 cm,2 m,"corners 0 0, 90 90, 90 0, 0 90: tear",
+Tear,woven,150 cm,2 m,"corners 0 0, 90 90, 90 0, 0 90 mm: tear",
 """
     seen = preview(empty_stash, written(tmp_path, shelf_with_shapes), Choices())
     told = {row.number: str(row.troubles[0]) for row in seen.rows if row.troubles}

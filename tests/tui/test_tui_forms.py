@@ -132,6 +132,19 @@ async def test_a_cut_tells_what_became_of_a_flaw(small: Stash) -> None:
         await until(pilot, lambda: "The ink of olive cord is 50 cm" in shown(pilot))
 
 
+async def test_a_flaw_and_an_outline_are_typed_and_shown_beside_the_shelf(small: Stash) -> None:
+    async with StashApp(small).run_test(size=(120, 40)) as pilot:
+        await go(pilot, "2", "shelf")
+        await pilot.press("e")
+        texts = {"flaws": "80cm,40cm,3cm: ink", "outline": "0 0, 150 0, 140 80, 0 70 cm"}
+        await fill_form(pilot, texts)
+        await until(pilot, lambda: place(pilot) == "shelf")
+        await until(pilot, lambda: "Flaws: 80 cm along" in shown(pilot))
+    cloth = get_cloth(small, "blue stripe")
+    assert cloth.flaws == (Flaw(800, 400, 30, "ink"),)
+    assert cloth.outline == ((0, 0), (1500, 0), (1400, 800), (0, 700))
+
+
 async def test_a_pattern_in_use_is_not_removed(small: Stash) -> None:
     async with StashApp(small).run_test(size=(80, 24)) as pilot:
         await go(pilot, "3", "patterns")

@@ -44,6 +44,9 @@ def add(name: str, **options: Any) -> None:
 
     It must have a structure, a width and a length: stash cloth add "olive needlecord"
     --structure woven --width 140cm --length 2.4m
+
+    Flaws and the corners of a remnant are measured along from the end that is cut first, and
+    across from the left usable edge.
     """
     from stash.services.cloths import add_cloth
 
@@ -207,7 +210,6 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
     """Show all that is known of a cloth."""
     from stash.services.cloths import cloth_texts, shelf_row
     from stash.units.format_length import Measure, show_length
-    from stash.units.length import Length
 
     with opened(sample) as stash:
         row = shelf_row(stash, ref)
@@ -218,14 +220,6 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
         return
     print_fields(CLOTH_FIELDS, texts)
     click.echo(f"State: {row.state}, {show_length(row.free, system, Measure.SPARE)} free")
-    if row.cloth.outline:
-        xs, ys = zip(*row.cloth.outline, strict=True)
-        along, across = (
-            show_length(Length.from_mm(max(v) - min(v)), system, Measure.SPARE) for v in (xs, ys)
-        )
-        click.echo(f"Outline: remnant with {len(xs)} corners, {along} along, {across} across")
-    for flaw in row.cloth.flaws:
-        click.echo(f"Flaw: {flaw.what}, {flaw.x / 10:g} cm along, {flaw.y / 10:g} cm across")
 
 
 @field_options(CLOTH_FIELDS)

@@ -87,8 +87,8 @@ TALLEST = 40
     "flaws",
     multiple=True,
     metavar="X,Y,R",
-    help="As if a flaw were there too, from the cut end and left usable edge; or corners: "
-    "'X,Y X,Y X,Y'. Numbers alone are mm.",
+    help="As if a flaw were there too: 80cm,40cm,3cm is its middle from the cut end and from the "
+    "left usable edge, and its radius; or 'corners 0 0, 9 0, 9 6 cm'.",
 )
 @click.option("--nap/--no-nap", default=None, help="As if the cloth had nap, or none.")
 @click.option("--size", default="", metavar="SIZE", help="Of a pattern; a make has its own.")
