@@ -24,6 +24,8 @@ def refuse_off_cloth(cloth: Cloth, system: System) -> None:
         return
     from stash.intake.cloth_shapes import refuse_shapeless  # the geometry library loads slowly
 
+    for flaw in cloth.flaws:
+        refuse_sizeless(flaw, flaw.what)
     refuse_shapeless(cloth)
     along, across = reach(cloth)
     for far, most, side in ((along, cloth.left, "long"), (across, cloth.width, "wide")):
@@ -36,6 +38,15 @@ def refuse_off_cloth(cloth: Cloth, system: System) -> None:
             )
     for flaw in cloth.flaws:
         _refuse_off(flaw, cloth, system)
+
+
+def refuse_sizeless(flaw: Flaw, what: str) -> None:
+    """Raise BadInputError if a round flaw has no size, or far too large a one."""
+    from stash.lay.validate_cloth import LARGEST_FLAW_MM
+
+    if not flaw.points and not 0 < flaw.radius <= LARGEST_FLAW_MM:
+        size = "has no size" if flaw.radius == 0 else "is larger than any cloth"
+        raise BadInputError(f"The {what} {size}.", "Type a radius above 0 and up to 10 m (10 yd).")
 
 
 def _refuse_off(flaw: Flaw, cloth: Cloth, system: System) -> None:

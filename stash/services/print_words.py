@@ -9,7 +9,8 @@ from stash.cloth.edges import begins
 from stash.errors import BadInputError
 from stash.intake.shape_words import read_flaws
 from stash.lay.problem import COARSEST_MM, FINEST_MM
-from stash.lay.validate_cloth import LARGEST_FLAW_MM, WIDEST_GAP_MM
+from stash.lay.validate_cloth import WIDEST_GAP_MM
+from stash.services.cloth_shape import refuse_sizeless
 from stash.units.format_length import Measure, show_length
 from stash.units.length import ZERO, Length
 from stash.units.parse_length import parse_length
@@ -81,11 +82,7 @@ def flaws_on(text: str, between: Length) -> tuple[Flaw, ...]:
 
 
 def _refuse_off(flaw: Flaw, text: str, between: Length) -> None:
-    if not flaw.points and not 0 < flaw.radius <= LARGEST_FLAW_MM:
-        size = "has no size" if flaw.radius == 0 else "is larger than any cloth"
-        raise BadInputError(
-            f"The flaw {text!r} {size}.", "Type a radius above 0 and up to 10 m (10 yd)."
-        )
+    refuse_sizeless(flaw, f"flaw {text!r}")
     if begins(flaw)[1] >= between.mm:
         raise BadInputError(
             f"The flaw {text!r} lies beside the cloth.",
