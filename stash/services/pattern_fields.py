@@ -137,7 +137,7 @@ CHART_FIELDS: tuple[Field, ...] = (
         label="Amount",
         hint="As the chart prints it: 2 5/8 yd, 2.4 m, or both: 2 5/8 yd (2.4 m)",
         read=r.read_printed_amount,
-        show=r.show_as("AMOUNT"),
+        show=r.show_as("NEED"),
         empty=REQUIRED,
     ),
     ready.text("view", "View", "Empty: every view"),

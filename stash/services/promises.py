@@ -183,7 +183,7 @@ def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured
     used, left = _really(cloth, held, measured)
     if measured.used is not None and measured.left is None:
         refuse_odd_length(cloth, measured.used, system)
-    length = show_length(used, system, Measure.AMOUNT)
+    length = show_length(used, system, Measure.NEED)
     if used <= ZERO:
         raise RefusedError(
             f"{cloth.name} was {show_length(cloth.left, system, Measure.SPARE)} long, so "

@@ -214,3 +214,11 @@ def test_each_problem_is_told_once_and_on_its_own_line(empty_stash: Stash) -> No
     assert [line.split()[0] for line in lines] == ["Structure", "Width:", "Length", "Weight:"]
     assert lines[0] == "Structure is missing: woven, knit, felted, lace or coated."
     assert "'heavy' is not a weight" in lines[3]
+
+
+def test_an_amount_of_a_chart_is_never_shown_as_less(empty_stash: Stash) -> None:
+    # 1 yd = 0.9144 m exactly (1959 agreement): 2.1 m is 2.297 yd, more than 2 1/4 yd.
+    [field] = (field for field in CHART_FIELDS if field.key == "amount")
+    change_settings(empty_stash, {"units": "imperial"})
+    with empty_stash.read() as session:
+        assert field.show(Length.from_mm(2100), context(empty_stash, session)) == "2 3/8 yd"

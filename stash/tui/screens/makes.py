@@ -25,6 +25,7 @@ from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.work import app_of, ask, stash_of, with_remarks
+from stash.units.format_length import Measure
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -160,7 +161,7 @@ class MakesRoom(KeepingRoom):
             if role in held:
                 entry = held[role]
                 done = "cut from" if entry.promise.cut else "promised"
-                length = amount(entry.promise.length, settings)
+                length = amount(entry.promise.length, settings, Measure.NEED)
                 text.append(f"\n{role}: {length} {done} {entry.cloth}")
             else:
                 text.append(f"\n{role}: nothing yet; Enter sets it against the shelf")
