@@ -110,9 +110,10 @@ def _first(text: str) -> tuple[str, str, str]:
 
 def _flaw(place: str, what: str, bare: str) -> Flaw:
     what = what or "flaw"
-    if place.startswith(_CORNERS):
-        return Flaw.cornered(read_outline(place.removeprefix(_CORNERS), bare), what)
-    parts = [part.strip() for part in place.split(",")]
+    plain = place.lower()
+    if plain.startswith(_CORNERS):
+        return Flaw.cornered(read_outline(plain.removeprefix(_CORNERS), bare), what)
+    parts = [part.strip() for part in plain.split(",")]
     if len(parts) != 3:
         raise BadInputError(f"'{place[:40]}' is not a flaw.", _FLAW_HINT)
     try:

@@ -39,6 +39,12 @@ def test_flaws_in_inches_read_back_to_the_sixteenth(flaws: tuple[Flaw, ...]) -> 
         assert one.radius == pytest.approx(other.radius, abs=25.4 / 32 + 1e-9)
 
 
+def test_words_of_a_flaw_may_be_capital() -> None:
+    typed = "80 cm Along, 40 CM across, 3 cm: Ink; Corners 0 0, 9 0, 9 6 CM"
+    tear = ((0.0, 0.0), (90.0, 0.0), (90.0, 60.0))
+    assert read_flaws(typed) == (Flaw(800, 400, 30, "Ink"), Flaw.cornered(tear))
+
+
 @given(CORNERS)
 def test_an_outline_reads_back(outline: tuple[tuple[float, float], ...]) -> None:
     assert read_outline(outline_text(outline, System.METRIC)) == outline
