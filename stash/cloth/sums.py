@@ -13,6 +13,10 @@ LEEWAY = Length.from_mm(1)
 """Nobody measures cloth finer; what is written in inches and read in cm strays by less."""
 
 
+BY_HAND = Length.from_mm(20)
+"""A length and the corners of the same remnant, measured apart, agree to that."""
+
+
 def more_than(one: Length, other: Length) -> bool:
     """By more than anyone measures."""
     return one > other + LEEWAY
@@ -24,3 +28,8 @@ def reach(cloth: Cloth) -> tuple[Length, Length]:
         return ZERO, ZERO
     along, across = (max(values) for values in zip(*cloth.outline, strict=True))
     return Length.from_mm(along), Length.from_mm(across)
+
+
+def ends_early(cloth: Cloth) -> bool:
+    """The outline of a remnant ends well before the length that is said to be left of it."""
+    return cloth.left > reach(cloth)[0] + BY_HAND

@@ -17,7 +17,11 @@ _MM = re.compile(r"([0-9.]+)\s*mm")
 _ROW = re.compile(rf"(.*?[0-9.])\s*({UNIT})?", re.DOTALL)
 """A row of numbers and the unit of all of them."""
 _CORNERS = "corners "
-_CORNER_HINT = "Write corners, once round, and their unit: 0 0, 90 0, 90 60, 0 64 cm."
+_ANOTHER = re.compile(rf"\d\s*{UNIT}?\s*(along|across)?\s*,\s*[0-9.]|\bcorners\s+\d", re.IGNORECASE)
+_CORNER_HINT = (
+    "Write corners, once round, as plain numbers with one unit at the end: "
+    "0 0, 90 0, 90 60, 0 64 cm."
+)
 _FLAW_HINT = (
     "Write it like: 80 cm along, 40 cm across, 3 cm radius: ink; or: corners 0 0, 9 0, 9 6 cm: tear"
 )
@@ -90,11 +94,25 @@ def read_flaws(text: str, bare: str = "") -> tuple[Flaw, ...]:
 
 
 def _first(text: str) -> tuple[str, str, str]:
-    """Where the first flaw is, what it is, and the text after it."""
+    """Where the first flaw is, what it is, and the text after it.
+
+    Raises:
+        BadInputError: What it is goes on to say where another is, which nobody would see.
+    """
+    place, what, rest, quoted = _parted(text)
+    if not quoted and _ANOTHER.search(what):
+        raise BadInputError(
+            f"'{what[:40]}' says where another flaw is.", "Put ; between two flaws, not a comma."
+        )
+    return place, what, rest
+
+
+def _parted(text: str) -> tuple[str, str, str, bool]:
+    """The place and the name of the first flaw, the rest, and whether the name is in quotes."""
     place, colon, rest = text.partition(":")
     if ";" in place or not colon:
         place, _, rest = text.partition(";")
-        return place.strip(), "", rest
+        return place.strip(), "", rest, False
     quoted = rest.lstrip()
     if quoted.startswith('"'):
         try:
@@ -103,17 +121,18 @@ def _first(text: str) -> tuple[str, str, str]:
             end = 0
         after = quoted[end:].lstrip()
         if end and (not after or after.startswith(";")):
-            return place.strip(), str(what), after[1:]
+            return place.strip(), str(what), after[1:], True
     what, _, rest = rest.partition(";")
-    return place.strip(), what.strip(), rest
+    return place.strip(), what.strip(), rest, False
 
 
 def _flaw(place: str, what: str, bare: str) -> Flaw:
-    what = what or "flaw"
     plain = place.lower()
     if plain.startswith(_CORNERS):
-        return Flaw.cornered(read_outline(plain.removeprefix(_CORNERS), bare), what)
+        return Flaw.cornered(read_outline(plain.removeprefix(_CORNERS), bare), what or "flaw")
     parts = [part.strip() for part in plain.split(",")]
+    if parts[0].endswith("across"):
+        raise BadInputError(f"'{place[:40]}' says how far across it is first.", _FLAW_HINT)
     if len(parts) != 3:
         raise BadInputError(f"'{place[:40]}' is not a flaw.", _FLAW_HINT)
     try:
@@ -123,7 +142,7 @@ def _flaw(place: str, what: str, bare: str) -> Flaw:
         )
     except BadInputError as error:
         raise BadInputError(f"'{place[:40]}' is not a flaw: {error.message}", _FLAW_HINT) from error
-    return Flaw(along, across, radius, what)
+    return Flaw(along, across, radius, what or "flaw")
 
 
 def _part(part: str, word: str) -> float:

@@ -46,6 +46,24 @@ def _at_least(rows: Sequence[ChartRow], label: Length, amount: Length) -> Length
     return min(amount, max(wider) if wider else min(row.amount for row in rows))
 
 
+def of_whole_cloth(charted: Need, question: Question) -> Need:
+    """What the chart says, if the cloth is whole as far as that reaches; else unknown.
+
+    A chart speaks of a plain length. Cut from the cut end it meets no flaw that begins beyond.
+    """
+    if charted.length is None or not (question.outline or question.spots or question.patches):
+        return charted
+    begins = [spot.x - spot.radius for spot in question.spots]
+    begins += [min(x for x, _ in patch) for patch in question.patches]
+    if not question.outline and min(begins) >= charted.length.mm:
+        return charted
+    what = "is a remnant with an outline" if question.outline else "has flaws in the way"
+    return unknown(
+        f"The chart speaks of a whole length, and this cloth {what}: only the pieces, laid on it, "
+        "would tell."
+    )
+
+
 def is_charted(charted: Need, stood: StoodIn) -> bool:
     """The chart itself speaks of just such a cloth, so nothing is estimated.
 

@@ -13,7 +13,7 @@ from stash.lay.errors import LayError, NoRoomError, TooNarrowError
 from stash.lay.key import problem_key
 from stash.lay.problem import LayKind, Problem, Repeat, Ring, Shape, Spot
 from stash.pairing.blocked import StoodIn, stood_in
-from stash.pairing.charted import charted_need, is_charted, unknown
+from stash.pairing.charted import charted_need, is_charted, of_whole_cloth, unknown
 from stash.pairing.judgement import Need, Sureness
 from stash.pairing.narrow import narrow_words
 from stash.pairing.shapes import shapes_of
@@ -262,9 +262,8 @@ class Needs:
     def answer(self, question: Question) -> Need:
         """Laid out, charted, estimated, or unknown: the surest that can be had. Never raises.
 
-        Without pieces the chart's own amount holds at its own width, and anywhere else a
-        block scaled to the chart, laid out. Where there is no block, or it will not agree
-        with the chart, the chart's amounts are all there is, on the safe side.
+        Without pieces the chart's own amount holds at its own width, and anywhere else a block
+        scaled to it, laid out. Where no block will do, its amounts are all there is.
         """
         asked = Asked(question)
         need = self._answered.get(asked)
@@ -277,13 +276,13 @@ class Needs:
             return self._solved(problem_of(question), question.kind)
         charted, stood = charted_need(question), stood_in(question)
         if stood is None or is_charted(charted, stood):
-            return charted
-        return self._estimated(stood) or charted
+            return of_whole_cloth(charted, question)
+        return self._estimated(stood) or of_whole_cloth(charted, question)
 
     def _estimated(self, stood: StoodIn) -> Need | None:
         found = stood.estimate(self._length)
         if found is None:
-            return None
+            return None if stood.plain else self._unfit(stood)
         low, likely, high = (Length.from_mm(mm) for mm in (found.low, found.likely, found.high))
         return Need(
             length=high,
@@ -293,6 +292,14 @@ class Needs:
             likely=likely,
             high=high,
         )
+
+    def _unfit(self, stood: StoodIn) -> Need | None:
+        """Why the block cannot be laid on this very cloth; None where there is no block."""
+        likely = stood.likely(self._length)
+        if likely is None:
+            return None
+        need = self._solved(likely, stood.question.kind)
+        return replace(need, why=f"A block of this kind stood in for the pieces: {need.why}")
 
     def _length(self, problem: Problem, kind: LayKind | None) -> float | None:
         """Of the lay of a problem, mm; None where there is none."""
@@ -308,8 +315,7 @@ class Needs:
     def _lay(self, problem: Problem, kind: LayKind | None, key: str) -> Need:
         lay = self.book.get(key)
         if lay is None:
-            # The solver brings the geometry libraries; a stash whose lays are all kept
-            # never loads them.
+            # It brings the geometry libraries; a stash whose lays are kept never loads them.
             from stash.lay.solve import solve
 
             try:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -89,6 +90,10 @@ _FINEST_INCH = 25.4 / 16
 
 
 def _plain(what: str) -> str:
-    """What it is; in quotes where it would not be read back without."""
-    plain = what == what.strip() != "" and what.isprintable() and ";" not in what
-    return what if plain and not what.startswith('"') else json.dumps(what, ensure_ascii=False)
+    """What it is; in quotes where it might be read as something else without."""
+    plain = what == what.strip() != "" and what.isprintable() and not _SIGNS.search(what)
+    return what if plain else json.dumps(what, ensure_ascii=False)
+
+
+_SIGNS = re.compile(r'[;,"]|corners', re.IGNORECASE)
+"""What a reader takes for the end of a flaw, or for another."""

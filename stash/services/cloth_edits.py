@@ -97,6 +97,11 @@ def edit_remarks(old: Cloth, new: Cloth, typed: Collection[str], system: System)
         yield from _of_washing(replace(new, washed=False), typed, system)
     shapes = (("flaws", new.flaws), ("outline", new.outline))
     kept = [word for word, there in shapes if there and word not in typed]
+    if kept and new.selvedge != old.selvedge:
+        yield (
+            f"Its {' and '.join(kept)} count from the edge of the selvedge, which is another one "
+            f'now: see whether that is still right, with stash cloth show "{new.name}".'
+        )
     if kept and new.left and (washing or new.left < old.left):
         yield (
             f"Its {' and '.join(kept)} stayed as measured from the end that is cut first: see "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.cloth.edges import begins
-from stash.cloth.sums import more_than, reach
+from stash.cloth.sums import ends_early, more_than, reach
 from stash.errors import BadInputError
 from stash.units.format_length import Measure, show_length
 
@@ -36,6 +36,12 @@ def refuse_off_cloth(cloth: Cloth, system: System) -> None:
                 f"{show_length(most, system, kind)} {side}.",
                 "Write corners along first, then across: 0 0, 90 0, 90 60, 0 64 cm.",
             )
+    if cloth.outline and ends_early(cloth):
+        raise BadInputError(
+            f"The outline ends at {show_length(along, system, Measure.SPARE)}, but "
+            f"{show_length(cloth.left, system, Measure.SPARE)} of {cloth.name} is left.",
+            "Correct the length left, or the corners: along first, then across.",
+        )
     for flaw in cloth.flaws:
         _refuse_off(flaw, cloth, system)
 

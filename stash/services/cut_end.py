@@ -58,6 +58,6 @@ def _of_flaws(cloth: Cloth, gone: tuple[Flaw, ...], system: System) -> Iterator[
         place = show_length(Length.from_mm(flaw.x), system, Measure.WIDTH)
         yield f"The {flaw.what} of {cloth.name} is {place} from the new end now."
     if len(cloth.flaws) > SHOWN:
-        yield f"Its other {len(cloth.flaws) - SHOWN} flaws moved as far."
+        yield f"All its {len(cloth.flaws)} flaws moved as far."
     if gone:
         yield f"Cut away: {', '.join(flaw.what for flaw in gone[:SHOWN])}."

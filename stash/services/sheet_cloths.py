@@ -39,7 +39,7 @@ class ClothSheet(SheetKind):
 
     def doubts(self, values: Values) -> tuple[str, ...]:
         """Measures that cannot all be true: a shelf that was written out has to come back."""
-        from stash.cloth.sums import more_than, reach
+        from stash.cloth.sums import ends_early, more_than, reach
 
         cloth = _record(values)
         sides = zip(("length", "width"), reach(cloth), (cloth.left, cloth.width), strict=True)
@@ -48,6 +48,10 @@ class ClothSheet(SheetKind):
             for side, far, most in sides
             if more_than(far, most)
         ]
+        if cloth.outline and ends_early(cloth):
+            found.append(
+                f"the outline ends at {reach(cloth)[0].mm:g} mm, but {cloth.left.mm:g} mm is left"
+            )
         if more_than(cloth.left, cloth.bought):
             found.append("more is left than was bought")
         return tuple(found)

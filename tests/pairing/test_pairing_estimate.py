@@ -19,7 +19,7 @@ from pairing_kit import SETTINGS, Book, cloth, cm, make, pattern
 from stash.garment.pattern import ChartRow, Kind, Pattern, Role
 from stash.intake.stash_folder import read_stash_folder
 from stash.lay.key import problem_key
-from stash.lay.problem import LayKind
+from stash.lay.problem import LayKind, Spot
 from stash.lay.solve import solve
 from stash.pairing.blocked import stood_in
 from stash.pairing.estimate import Cell, Guess, guess
@@ -32,7 +32,7 @@ from stash.units.length import Length
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from stash.lay.problem import Problem
+    from stash.lay.problem import Problem, Ring
     from stash.pairing.block_curve import Laid
 
 STEP = 100.0
@@ -239,6 +239,32 @@ def test_a_kind_without_block_takes_the_narrower_column() -> None:
     bag = replace(SKIRT, kind=Kind.BAG)
     found = Needs(Book()).answer(question(bag, 140))
     assert (found.sureness, found.length, found.likely) == (Sureness.ESTIMATED, cm(150), None)
+
+
+REMNANTS = [
+    ((0.0, 0.0), (900.0, 0.0), (900.0, 600.0), (0.0, 640.0)),
+    ((0.0, 0.0), (4000.0, 0.0), (4000.0, 100.0), (0.0, 100.0)),
+]
+"""Too short, and far too narrow, for anything like a skirt."""
+
+
+@pytest.mark.parametrize("outline", REMNANTS)
+@pytest.mark.parametrize("kind", [SKIRT.kind, Kind.BAG])
+def test_a_chart_is_not_believed_on_a_remnant(kind: Kind, outline: Ring) -> None:
+    """A chart speaks of cloth of its full width for its full length (common practice)."""
+    asked = replace(question(replace(SKIRT, kind=kind), 150), outline=outline)
+    assert Needs(Book()).answer(asked).length is None
+
+
+def test_a_chart_without_block_holds_up_to_the_first_flaw() -> None:
+    asked = question(replace(SKIRT, kind=Kind.BAG), 150)
+    plain = Needs(Book()).answer(asked)
+    assert plain.length == cm(90)
+    beyond, within = (replace(asked, spots=(Spot(x, 700, 30),)) for x in (931, 929))
+    assert Needs(Book()).answer(beyond) == plain
+    assert Needs(Book()).answer(within).sureness is Sureness.UNKNOWN
+    patch = ((929.0, 0.0), (899.0, 9.0), (940.0, 9.0))
+    assert Needs(Book()).answer(replace(asked, patches=(patch,))).length is None
 
 
 @pytest.mark.parametrize(

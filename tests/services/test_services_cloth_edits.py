@@ -185,12 +185,16 @@ def test_flaws_and_an_outline_are_typed_and_shown(empty_stash: Stash) -> None:
     ("shape", "told"),
     [
         ({"outline": "0 0, 2.1 0, 2.1 1, 0 1 m"}, "ends at 2.10 m, but W is only 2.00 m long"),
-        ({"outline": "0 0, 1 0, 1 1.6, 0 1.6 m"}, "ends at 160 cm, but W is only 150 cm wide"),
-        ({"outline": "0 0, 1 1, 1 0, 0 1 m"}, "W can never be laid: the outline"),
+        ({"outline": "0 0, 2 0, 2 1.6, 0 1.6 m"}, "ends at 160 cm, but W is only 150 cm wide"),
+        ({"outline": "0 0, 90 0, 90 60 cm"}, "ends at 0.90 m, but 2.00 m of W is left"),
+        ({"outline": "0 0, 2 1, 2 0, 0 1 m"}, "W can never be laid: the outline"),
         ({"outline": "0 0, 90 0, 90 60"}, "without a unit"),
         ({"flaws": "2.1 m along, 40 cm across, 3 cm: ink"}, "The ink does not lie on W: 2.00 m"),
         ({"flaws": "40 cm along, 1.6 m across, 3 cm"}, "148 cm wide between the selvedges"),
         ({"flaws": "40 cm along, 60 cm across, 0 cm"}, "The flaw has no size"),
+        ({"flaws": "1 m, 9 cm, 3 cm: ink, 60 cm along, 75 cm across, 3 cm: oil"}, "Put ; between"),
+        ({"flaws": "1 m, 9 cm, 3 cm: tear, corners 0 0, 9 0, 9 6 cm"}, "Put ; between"),
+        ({"flaws": "40 cm across, 1 m along, 3 cm"}, "says how far across it is first"),
         ({"flaws": "40 cm, 3 cm"}, "'40 cm, 3 cm' is not a flaw"),
     ],
 )
@@ -221,3 +225,11 @@ def test_a_shape_typed_with_the_wash_is_not_called_unchanged(empty_stash: Stash)
     said = edited(empty_stash, "W", length="1.8 m", flaws="60cm,40cm,3cm")
     assert "stayed as measured" not in said
     assert "Its flaws stayed as measured" in edited(empty_stash, "W", length="1.7 m")
+
+
+def test_another_selvedge_moves_the_edge_flaws_count_from(empty_stash: Stash) -> None:
+    add_cloth(empty_stash, {**COTTON, "flaws": "80cm,40cm,3cm"})
+    assert "Its flaws count from the edge of the selvedge" in edited(
+        empty_stash, "W", selvedge="10 cm"
+    )
+    assert edited(empty_stash, "W", selvedge="2 cm", flaws="80cm,48cm,3cm") == ""
