@@ -9,10 +9,12 @@ from stash.errors import BadInputError
 from stash.garment.pattern import Grain, Piece
 from stash.geometry.ring import bounds
 from stash.intake.drawn import Means
+from stash.intake.drawn_label import Label, read_label
 from stash.intake.drawn_notches import laid_notches
 from stash.intake.drawn_place import (
     Placed,
     halves_apart,
+    has_fold_edge,
     lay_along,
     lay_on_fold,
     refuse_unlayable,
@@ -22,14 +24,7 @@ from stash.intake.drawn_place import (
 from stash.intake.drawn_rings import SAME_MM, join_strokes
 from stash.intake.drawn_scale import find_square, stretch
 from stash.intake.drawn_shapes import Shape, find_shapes, straight
-from stash.intake.drawn_words import (
-    is_aside,
-    is_fold,
-    is_grain,
-    is_square,
-    read_writing,
-    size_of_layer,
-)
+from stash.intake.drawn_words import is_aside, is_fold, is_grain, read_writing, size_of_layer
 from stash.intake.svg_titles import MARK, Said
 from stash.lay.problem import Shape as LayShape
 
@@ -206,30 +201,17 @@ def _wanted_sizes(file: str, by_size: dict[str, list[Stroke]], size: str) -> lis
 
 def _found(number: int, shape: Shape, size: str, asked: Asked, drawing: Drawing) -> Found:
     stroke = shape.stroke
-    guessed: list[str] = []
-    heard = read_writing([*stroke.layers], Said(size=size))
-    label = read_writing([stroke.label], heard.said)
-    written = read_writing([t for t in shape.texts if not is_square(t)], label.said)
-    said = replace(written.said, size=size)
-    names = [n for n in (*label.names, *written.names, *heard.names[-1:]) if not is_grain(n)]
-    names = [name for name in names if not is_fold(name) and not size_of_layer(name)]
-    name = names[0] if names else f"piece {number}"
-    if not names:
-        guessed.append("it has no name")
-    if not (heard.counted or label.counted or written.counted):
-        guessed.append("nothing says how many are cut: taken as one")
-    guessed += [f"{word!r} is not understood" for word in label.unread]
+    label = read_label(number, shape, size)
+    guessed = list(label.guessed)
     guessed += shape.mended
     if shape.gap > SAME_MM:
         guessed.append(f"a gap of {shape.gap:.1f} mm in its outline is closed")
     if len(shape.marks) > 1:
         shape.wrong.append(f"it has {len(shape.marks)} match points")
-    # Our own words say how it is cut and that its grain runs from left to right.
-    ours = any("|" in text for text in (stroke.label, *shape.texts))
     piece = None
     if not shape.wrong:
         try:
-            piece = _piece(name, said, shape, asked, guessed, ours=ours)
+            piece = _piece(label, shape, asked, guessed)
         except BadInputError as error:
             shape.wrong.append(f"{error.message.rstrip('.')}. {error.hint}".strip(" ."))
     nested = shape.inside is not None and not (stroke.titled or label.counted)
@@ -237,7 +219,7 @@ def _found(number: int, shape: Shape, size: str, asked: Asked, drawing: Drawing)
         guessed.append("it lies inside another outline: a line to sew or a pocket's place?")
     return Found(
         number=number,
-        name=name,
+        name=label.name,
         size=size,
         piece=piece,
         likely=not nested,
@@ -248,15 +230,20 @@ def _found(number: int, shape: Shape, size: str, asked: Asked, drawing: Drawing)
     )
 
 
-def _piece(
-    name: str, said: Said, shape: Shape, asked: Asked, guessed: list[str], *, ours: bool
-) -> Piece:
+def _piece(label: Label, shape: Shape, asked: Asked, guessed: list[str]) -> Piece:
+    name, said, ours = label.name, label.said, label.ours
     ring, fold = shape.stroke.points, _fold_of(shape)
     direction = _direction(shape, asked, guessed, ours)
     on_fold = said.on_fold or fold is not None
     if on_fold and fold is not None and halves_apart(ring, fold):
         on_fold = False
         guessed.append("its fold line runs through it: both halves are drawn")
+    elif fold is not None and label.denied and not said.on_fold:
+        guessed.append("its fold line is drawn, but it says not on fold: taken to be on the fold")
+    elif fold is None and label.fold_mark:
+        on_fold = has_fold_edge(ring, direction)
+        told = "cut on the fold" if on_fold else "whole, as no straight edge lies along its grain"
+        guessed.append(f"{label.fold_mark!r} is written on it: taken to be {told}")
     if on_fold:
         if fold is None and ours:
             fold = upper_fold(ring, direction, guessed)

@@ -95,6 +95,12 @@ def lay_on_fold(ring: Ring, direction: Point, fold: Line | None, upper: bool) ->
     return Placed(_tidy(snapped), placed.place, crosswise)
 
 
+def has_fold_edge(ring: Ring, direction: Point) -> bool:
+    """One of its sides along the grain is straight, so that it may be half of a piece."""
+    laid = lay_along(ring, direction).ring
+    return max(_edge(laid, 0.0), _edge(laid, bounds(laid)[3])) >= SHORTEST_FOLD_MM
+
+
 @dataclass(frozen=True, slots=True)
 class _Edge:
     """The upper edge of a half."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import StashError
 from stash.garment.pattern import Role
-from stash.intake.svg_titles import Said, read_word
+from stash.intake.svg_titles import Cut, Said, read_cut, read_word
 from stash.trade import pattern_words as words
 from stash.units.letters import bare_letters
 from stash.units.parse_length import parse_length
@@ -36,6 +36,10 @@ _COUNTS = (
     _whole(rf"[x×]\s*{_COUNT}"),
 )
 _FOLD = _whole(_any(words.FOLD_WORDS))
+_NO_FOLD = _whole(
+    rf"(?:{_any(words.NOT_WORDS)})\s+(?:(?:{_CUT})\s+)?"
+    rf"(?:{_any((*words.FOLD_WORDS, *words.FOLD_LINE_WORDS))})"
+)
 _ALIKE = _whole(_any(words.ALIKE_WORDS))
 _JUST_CUT = _whole(_CUT)
 _ROLES = {Role(role): _whole(_any(texts)) for role, texts in words.ROLE_WORDS.items()}
@@ -63,56 +67,86 @@ class Heard:
     said: Said
     names: tuple[str, ...] = ()
     """What is left and may be a name."""
-    counted: bool = False
-    """It says how many are cut."""
+    counts: tuple[int, ...] = ()
+    """How many are cut, every time it says so."""
+    folds: tuple[bool, ...] = ()
+    """Whether it is cut on the fold, every time it says so."""
     unread: tuple[str, ...] = ()
     """Words after the name of a title with bars that say nothing we know."""
 
+    @property
+    def counted(self) -> bool:
+        """It says how many are cut; on the fold, without a number, is one."""
+        return bool(self.counts) or True in self.folds
+
 
 def read_writing(texts: Sequence[str], said: Said) -> Heard:
-    """`said` with the words of some texts added; what is not understood may be a name."""
+    """`said` with the words of some texts added; what is not understood may be a name.
+
+    Count and fold are independent and come in any order. A fold that is said and denied is one:
+    then too much cloth is taken, not half of what is needed.
+    """
     names: list[str] = []
     unread: list[str] = []
-    counted = False
+    counts: list[int] = []
+    folds: list[bool] = []
+    on_fold = said.on_fold
     for text in texts:
         ours = "|" in text
         for number, part in enumerate(re.split(r"[|\n;]", text)):
             heard = _part(" ".join(part.split()), said, ours)
-            said, counted = heard.said, counted or heard.counted
+            said = heard.said
+            counts += heard.counts
+            folds += heard.folds
             names += heard.names
             if ours and number and heard.names:
                 unread += [part.strip()]
-    return Heard(said, tuple(names), counted, tuple(unread))
+    said = replace(said, on_fold=True in folds or (on_fold and not folds))
+    return Heard(said, tuple(names), tuple(counts), tuple(folds), tuple(unread))
 
 
 def _part(part: str, said: Said, ours: bool) -> Heard:
     # In a title with bars a size may be several words: `size 3-4 years`.
     own = read_word(part, said) if ours or not _SIZE.match(part) else None
     if own is not None:
-        return Heard(own, counted=own.copies != said.copies or part.lower().startswith("cut"))
-    left, counted = part, False
-    if _FOLD.search(left):
-        said, left, counted = replace(said, on_fold=True, copies=1), _FOLD.sub(" ", left), True
+        cut = read_cut(part) or Cut()
+        return Heard(
+            own,
+            counts=() if cut.copies is None else (cut.copies,),
+            folds=() if cut.on_fold is None else (cut.on_fold,),
+        )
+    left, folds = _folds_in(part)
+    counts: tuple[int, ...] = ()
     for pattern in _COUNTS:
         if found := pattern.search(left):
             pair = any(found.groups()[1:])
             copies = int(found[1]) * (2 if pair else 1)
             if copies:
-                said, counted = replace(said, copies=copies), True
+                said, counts = replace(said, copies=copies), (copies,)
                 left = f"{left[: found.start()]} {left[found.end() :]}"
                 break
     if _ALIKE.search(left):
         said, left = replace(said, mirrored=False), _ALIKE.sub(" ", left)
     if found := _SIZE.search(left):
         said, left = replace(said, size=found[1]), _SIZE.sub(" ", left)
+    cutting = bool(counts or folds)
     for role, pattern in _ROLES.items():
         # "Lining" alone may be the name of a piece; beside a count it is what it is cut from.
-        if pattern.search(left) and (counted or pattern.fullmatch(left.strip())):
+        if pattern.search(left) and (cutting or pattern.fullmatch(left.strip())):
             said, left = replace(said, role=role), pattern.sub(" ", left)
             break
-    left = _JUST_CUT.sub(" ", left) if counted else left
+    left = _JUST_CUT.sub(" ", left) if cutting else left
     left = " ".join(left.strip(" -–—:,.()[]").split())
-    return Heard(said, (left,) if is_name(left) else (), counted)
+    return Heard(said, (left,) if is_name(left) else (), counts, folds)
+
+
+def _folds_in(text: str) -> tuple[str, tuple[bool, ...]]:
+    """The text without the words of a fold, and whether they say that there is one."""
+    folds: tuple[bool, ...] = ()
+    for pattern, on_fold in ((_NO_FOLD, False), (_FOLD, True)):
+        if pattern.search(text):
+            text, folds = pattern.sub(" ", text), (*folds, on_fold)
+    return text, folds
 
 
 def is_name(text: str) -> bool:
@@ -129,6 +163,11 @@ def is_grain(text: str) -> bool:
 def is_fold(text: str) -> bool:
     """It names the line of a fold."""
     return bare_letters(text) in words.FOLD_LINE_WORDS or bool(_FOLD.search(text))
+
+
+def is_fold_mark(text: str) -> bool:
+    """Alone on a piece, it names the edge on the fold rather than a line to turn later."""
+    return bare_letters(text) in words.FOLD_MARK_WORDS
 
 
 def is_aside(text: str) -> bool:

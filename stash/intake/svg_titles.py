@@ -10,8 +10,9 @@ from stash.garment.pattern import Grain, Role
 from stash.lay.validate import WIDEST_TOLERANCE
 
 WORDS = (
-    "cut 2, cut 1 on fold, cut 2 alike, grain lengthwise, grain crosswise, grain either, "
-    "grain bias, tolerance 3, seam 15, size M, view A, main, contrast, lining, interfacing, rib"
+    "cut 2, cut 1 on fold, not on fold, cut 2 alike, grain lengthwise, grain crosswise, "
+    "grain either, grain bias, tolerance 3, seam 15, size M, view A, main, contrast, lining, "
+    "interfacing, rib"
 )
 """What may follow the name, for hints."""
 
@@ -23,7 +24,16 @@ NOTCH = "notch"
 
 _TOLERANCE = re.compile(r"tolerance (\d{1,2})(?: ?°| degrees)?")
 _SEAM = re.compile(r"seam (\d{1,3}(?:\.\d+)?)(?: ?mm)?")
-_CUT = re.compile(r"(?:cut )?(\d{1,2})?\s*(on (?:the )?fold|alike)?")
+_CUT = re.compile(r"(?:cut )?(\d{1,2})?\s*((?:not )?on (?:the )?fold|no fold|alike)?")
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """What one word says of how a piece is cut; what it leaves out it does not change."""
+
+    copies: int | None = None
+    on_fold: bool | None = None
+    alike: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +73,12 @@ def read_piece_title(title: str, said: Said) -> Said:
     """`said` with a piece's own title: its name, then words between upright bars.
 
     Raises:
-        BadInputError: no name, or a word that is not understood.
+        BadInputError: no name, a word that is not understood, or two that contradict each other.
     """
     name, *words = _parts(title) or [""]
     if not name:
         raise BadInputError("A piece has an empty title.", "Write one like: front | cut 2")
+    _refuse_contradictions(name, words)
     said = replace(said, name=name)
     for part in words:
         read = read_word(part, said)
@@ -77,6 +88,23 @@ def read_piece_title(title: str, said: Said) -> Said:
             )
         said = read
     return said
+
+
+def _refuse_contradictions(name: str, words: list[str]) -> None:
+    """A piece may say otherwise than its groups, but not otherwise than itself."""
+    copies: dict[int, str] = {}
+    folds: dict[bool, str] = {}
+    for word in words:
+        cut = read_cut(word) or Cut()
+        if cut.copies is not None:
+            copies.setdefault(cut.copies, word)
+        if cut.on_fold is not None:
+            folds.setdefault(cut.on_fold, word)
+    for told in (list(copies.values()), list(folds.values())):
+        if len(told) > 1:
+            raise BadInputError(
+                f"The piece '{name}' says both '{told[0]}' and '{told[1]}'.", "Keep one of them."
+            )
 
 
 def _parts(title: str) -> list[str]:
@@ -99,17 +127,30 @@ def read_word(part: str, said: Said) -> Said | None:
         return replace(said, tolerance=int(tolerance[1]))
     if seam := _SEAM.fullmatch(low):
         return replace(said, seam=float(seam[1]))
-    cut = _CUT.fullmatch(low)
-    if low and cut and (cut[2] or low.startswith("cut ")):
-        return _cut(cut, said)
-    return None
+    return _with(read_cut(part), said)
 
 
-def _cut(cut: re.Match[str], said: Said) -> Said | None:
-    copies = int(cut[1] or 1)
-    if copies < 1:
+def read_cut(part: str) -> Cut | None:
+    """How many are cut, on the fold or alike; None when the word does not say it."""
+    low = part.lower()
+    found = _CUT.fullmatch(low)
+    if not found or not (found[2] or low.startswith("cut ")):
         return None
-    how = cut[2] or ""
+    copies = int(found[1]) if found[1] else None
+    if copies == 0:
+        return None
+    how = found[2] or ""
+    on_fold = not how.startswith("no") if how.endswith("fold") else None
+    return Cut(copies, on_fold, how == "alike")
+
+
+def _with(cut: Cut | None, said: Said) -> Said | None:
+    # Labels say name, count and fold independently, in any order (common practice).
+    if cut is None:
+        return None
     return replace(
-        said, copies=copies, on_fold=how.endswith("fold"), mirrored=not how.endswith("alike")
+        said,
+        copies=said.copies if cut.copies is None else cut.copies,
+        on_fold=said.on_fold if cut.on_fold is None else cut.on_fold,
+        mirrored=said.mirrored and not cut.alike,
     )

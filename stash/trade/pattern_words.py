@@ -23,6 +23,12 @@ FOLD_WORDS = (
     *("sobre el doblez", "con doblez", "na dobra", "sulla piega", "su ripiegatura"),
     *("aan de stofvouw", "stofvouw", "mot vik", "mot brett", "mod fold"),
 )
+NOT_WORDS = (
+    *("not", "no", "without", "do not", "don't", "not placed", "nicht", "kein", "keinen", "ohne"),
+    *("pas", "ne pas", "ne pas placer", "sans", "sin", "não", "sem", "non", "senza", "niet"),
+    *("geen", "inte", "utan", "ikke", "uden"),
+)
+"""Before the words of a fold: it is none."""
 SIZE_WORDS = ("size", "taille", "größe", "groesse", "grösse", "gr.", "talla", "tamanho", "maat")
 ROLE_WORDS: dict[str, tuple[str, ...]] = {
     "lining": ("lining", "doublure", "futter", "futterstoff", "forro", "fodera", "voering"),
@@ -42,8 +48,10 @@ GRAIN_WORDS = (
     *("grain", "grainline", "grain line", "straight of grain", "droit fil", "droit-fil", "fil"),
     *("fadenlauf", "hilo", "al hilo", "recto hilo", "drittofilo", "draadrichting", "trådriktning"),
 )
-FOLD_LINE_WORDS = ("fold", "fold line", "foldline", "pli", "pliure", "bruch", "doblez", "piega")
-"""As the whole name of a line."""
+FOLD_MARK_WORDS = ("fold", "pli", "pliure", "bruch", "doblez", "piega")
+"""Alone on a piece, mostly along the edge that lies on the fold."""
+FOLD_LINE_WORDS = (*FOLD_MARK_WORDS, "fold line", "foldline")
+"""As the whole name of a line; a fold line may also be one along which the sewn piece is turned."""
 SQUARE_WORDS = (
     *("test square", "scale square", "scale test", "calibration square", "print check"),
     *("testquadrat", "kontrollquadrat", "maßquadrat", "carré test", "carré de contrôle"),
