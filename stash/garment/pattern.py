@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from stash.garment.size_pieces import lacking, of_size
 from stash.units.length import ZERO, Length
 
 if TYPE_CHECKING:
@@ -209,18 +210,39 @@ class Pattern:
     version: int = 1
 
     def roles(self, view: str = "", size: str = "") -> tuple[Role, ...]:
-        """The roles this view and size are cut from, in the order of `Role`."""
-        wanted = {p.role for p in self.pieces_for(view, size)}
+        """The roles this view and size are cut from, in the order of `Role`.
+
+        One whose pieces are drawn in other sizes only is among them: it is not left out, but
+        nobody can cut it.
+        """
+        wanted = {p.role for p in (*self.drawn_for(view, size), *self.lacking(view, size))}
         wanted |= {c.role for c in self.charts_for(view, size)}
         return tuple(role for role in Role if role in wanted)
 
     def pieces_for(self, view: str, size: str, role: Role | None = None) -> tuple[Piece, ...]:
-        """The pieces of this view and size, of one role if given."""
-        return tuple(
-            p
-            for p in self.pieces
-            if (not p.views or view in p.views) and p.size in ("", size) and role in (None, p.role)
-        )
+        """The pieces of this view and size, of one role if given: all of them, or none.
+
+        None where one of them is drawn in other sizes only.
+        """
+        return () if self.lacking(view, size, role) else self.drawn_for(view, size, role)
+
+    def drawn_for(self, view: str, size: str, role: Role | None = None) -> tuple[Piece, ...]:
+        """The pieces there are of this view and size, whatever it lacks."""
+        return of_size(self._of_view(view, role), size)
+
+    def lacking(self, view: str, size: str, role: Role | None = None) -> tuple[Piece, ...]:
+        """The pieces of this view that are drawn in other sizes, but not in this one."""
+        roles = Role if role is None else (role,)
+        return tuple(p for one in roles for p in lacking(self._of_view(view, one), size))
+
+    def can_cut(self, view: str, size: str, role: Role) -> bool:
+        """This role has all its pieces, or a chart."""
+        return bool(self.pieces_for(view, size, role) or self.charts_for(view, size, role))
+
+    def _of_view(self, view: str, role: Role | None) -> list[Piece]:
+        return [
+            p for p in self.pieces if (not p.views or view in p.views) and role in (None, p.role)
+        ]
 
     def charts_for(self, view: str, size: str, role: Role | None = None) -> tuple[ChartRow, ...]:
         """The chart rows of this view and size, of one role if given."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.garment.charts import charted_amount, serves
+from stash.garment.size_pieces import lacking_words
 from stash.pairing.judgement import Need, Sureness
 
 if TYPE_CHECKING:
@@ -24,8 +25,9 @@ def charted_need(question: Question) -> Need:
     found = charted_amount(pattern, make.view, make.size, role, label, question.nap)
     if found is None:
         size = f" in size {make.size}" if make.size else ""
+        lacked = lacking_words(pattern, make.view, make.size, role)
         return unknown(
-            f"{pattern.name} has no pieces for {role}{size}, and "
+            f"{pattern.name} has no {lacked or f'pieces for {role}{size}'}, and "
             + ("its chart does not reach this width." if rows else "no chart.")
         )
     amount, exact, why = found

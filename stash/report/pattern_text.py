@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from stash.garment.measures import by_name
 from stash.garment.pattern import Grain, Role
+from stash.garment.size_pieces import lacking_words
 from stash.geometry.ring import across, bounds
 from stash.pairing.case import asks_of
 from stash.report.ask_words import ask_words
@@ -28,7 +29,7 @@ def pattern_text(pattern: Pattern, system: System, width: int = 80) -> str:
         pieces = [_piece(piece, system) for piece in pattern.pieces]
         named = ("Piece", "Size", ">Cut", "How", "Role", ">Along", ">Across")
         parts.append(table(named, pieces, width))
-        parts.append(_widest(pattern, system))
+        parts.append("\n".join((_widest(pattern, system), *_lacking(pattern))))
     if pattern.charts:
         rows = [
             (
@@ -76,9 +77,20 @@ def _widest(pattern: Pattern, system: System) -> str:
     if not wide:
         return "No piece is bound to the lengthwise grain."
     piece = max(wide, key=lambda one: wide[one])
-    at = show_length(Length.from_mm(wide[piece]), system, Measure.WIDTH)
+    at = show_length(Length.from_mm(wide[piece]), system, Measure.EXTENT)
     size = f" in size {piece.size}" if piece.size else ""
     return f"Widest piece: {piece.name}{size}, {at} across the grain"
+
+
+def _lacking(pattern: Pattern) -> list[str]:
+    """The sizes that cannot be laid out because some of their pieces are drawn, but not all."""
+    found = {
+        f"It has no {lacking_words(pattern, view, size.label)}."
+        for size in pattern.sizes
+        for view in pattern.views or ("",)
+        if pattern.drawn_for(view, size.label) and pattern.lacking(view, size.label)
+    }
+    return sorted(found)
 
 
 def _across(piece: Piece) -> float:
@@ -111,6 +123,6 @@ def _piece(piece: Piece, system: System) -> tuple[str, ...]:
         str(piece.copies),
         how,
         piece.role.value,
-        show_length(Length.from_mm(along), system, Measure.WIDTH),
-        show_length(Length.from_mm(across), system, Measure.WIDTH),
+        show_length(Length.from_mm(along), system, Measure.EXTENT),
+        show_length(Length.from_mm(across), system, Measure.EXTENT),
     )

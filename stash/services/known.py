@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
+from stash.garment.size_pieces import lacking_words
 from stash.services.fields import texts_of
 from stash.services.pattern_fields import ASKS_FIELDS
 
 if TYPE_CHECKING:
     from stash.garment.make import Make
-    from stash.garment.pattern import Asks, Pattern
+    from stash.garment.pattern import Asks, Pattern, Role
     from stash.services.fields import Context
 
 
@@ -24,8 +25,11 @@ def known_view(pattern: Pattern, typed: str) -> str:
     return _known(pattern.name, "view", typed, pattern.views)
 
 
-def nothing_to_cut(pattern: Pattern, make: Make) -> BadInputError:
-    """That the pattern has neither pieces nor a chart for the size and view of this make."""
+def nothing_to_cut(pattern: Pattern, make: Make, role: Role | None = None) -> BadInputError:
+    """That the pattern has neither pieces nor a chart for the size and view of this make.
+
+    With a role: that it has not all of its pieces.
+    """
     sizes = [*(piece.size for piece in pattern.pieces), *(row.size for row in pattern.charts)]
     if not sizes:
         return BadInputError(
@@ -34,19 +38,35 @@ def nothing_to_cut(pattern: Pattern, make: Make) -> BadInputError:
         )
     asked = {key: said for key, said in (("view", make.view), ("size", make.size)) if said}
     where = ", ".join(f"{key} {said}" for key, said in asked.items())
-    has = dict.fromkeys(size for size in sizes if pattern.roles(make.view, size))
-    said = f"{pattern.name} has neither pieces nor a chart " + (
-        f"for {where}" if where else "for a make without a size"
-    )
-    if has:
-        said += f", only for size {', '.join(has)}"
+    lacked = lacking_words(pattern, make.view, make.size, role)
+    apart = ""
+    if lacked and pattern.drawn_for(make.view, make.size):
+        apart = " If this size is cut without it, give the piece a view of its own."
+        said = f"{pattern.name} has no {lacked}, and no chart for it"
+    else:
+        said = f"{pattern.name} has neither pieces nor a chart " + (
+            f"for {where}" if where else "for a make without a size"
+        )
+        has = dict.fromkeys(size for size in sizes if _can_be_cut(pattern, make.view, size))
+        said += f", only for size {', '.join(has)}" if has else ""
     if not make.size:
         return BadInputError(f"{said}.", "Say the size that is made.")
     keys = " ".join(f'{key}="{said}"' for key, said in asked.items())
     row = f'stash pattern chart "{pattern.name}" {keys} width=140cm amount="2.4 m"'
     return BadInputError(
-        f"{said}.", f"Add its pieces or its row of the chart ({row}), or choose another size."
+        f"{said}.",
+        f"Add its pieces or its row of the chart ({row}), or choose another size.{apart}",
     )
+
+
+def _can_be_cut(pattern: Pattern, view: str, size: str) -> bool:
+    return any(pattern.can_cut(view, size, role) for role in pattern.roles(view, size))
+
+
+def no_pieces(pattern: Pattern, make: Make, role: Role) -> str:
+    """`Quay has no pieces for main`, or which of them this size lacks."""
+    lacked = lacking_words(pattern, make.view, make.size, role)
+    return f"{make.name} has no {lacked or f'pieces for {role}'}"
 
 
 def _known(name: str, what: str, typed: str, known: tuple[str, ...]) -> str:

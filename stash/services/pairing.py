@@ -75,7 +75,11 @@ def become(
 
 
 def chosen_role(whole: Whole, make: Make, role: Role | str | None) -> Role:
-    """The role asked for, or the first one; BadInputError if the make has no such role."""
+    """The role asked for, or the first one.
+
+    Raises:
+        BadInputError: The make has no such role, or its size lacks pieces of it and a chart.
+    """
     roles = whole.roles_of(make)
     pattern = whole.pattern_of(make)
     if not roles:
@@ -86,6 +90,8 @@ def chosen_role(whole: Whole, make: Make, role: Role | str | None) -> Role:
             f"{pattern.name} has no {wanted} in this view and size.",
             f"Choose from: {', '.join(roles)}.",
         )
+    if not pattern.can_cut(make.view, make.size, wanted):
+        raise nothing_to_cut(pattern, make, wanted)
     return wanted
 
 

@@ -13,7 +13,7 @@ from stash.store import patterns as store
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from stash.garment.pattern import Pattern
+    from stash.garment.pattern import Pattern, Piece
     from stash.services.stash import Stash
 
 
@@ -24,7 +24,7 @@ def export_pieces(stash: Stash, ref: str, file: Path, size: str = "") -> Pattern
         stash: The stash.
         ref: The pattern.
         file: Where to write; an old file is replaced.
-        size: Only this size and what is the same in every size; empty: everything.
+        size: Only what some view is cut from in this size; empty: everything.
 
     Returns:
         The pattern with only the pieces that were written.
@@ -35,7 +35,7 @@ def export_pieces(stash: Stash, ref: str, file: Path, size: str = "") -> Pattern
     with stash.read() as session:
         pattern = store.find_pattern(session, ref)
     known_size(pattern, size)
-    pieces = tuple(p for p in pattern.pieces if not size or p.size in ("", size))
+    pieces = _in_size(pattern, size) if size else pattern.pieces
     if not pieces:
         raise BadInputError(
             f"{pattern.name} has no pieces to draw.", "Draft one: stash pattern piece."
@@ -53,3 +53,8 @@ def export_pieces(stash: Stash, ref: str, file: Path, size: str = "") -> Pattern
         raise BadInputError(f"{file.name} is no drawing.", "End it in .svg or .dxf.")
     write_bytes(file, text.encode("utf-8"))
     return replace(pattern, pieces=pieces)
+
+
+def _in_size(pattern: Pattern, size: str) -> tuple[Piece, ...]:
+    drawn = [p for view in pattern.views or ("",) for p in pattern.drawn_for(view, size)]
+    return tuple(p for p in pattern.pieces if p in drawn)

@@ -54,7 +54,7 @@ def width_needs(
     make = pattern_as_make(stash, ref, size=size, view=view)
     pattern = read_whole(stash).pattern_of(make)
     roles = pattern.roles(make.view, make.size)
-    if not roles:
+    if not any(pattern.can_cut(make.view, make.size, role) for role in roles):
         raise nothing_to_cut(pattern, make)
     widths = SHOP_WIDTHS[stash.settings.system]
     asked = {

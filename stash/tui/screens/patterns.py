@@ -10,6 +10,7 @@ from textual import on
 from textual.containers import Container
 from textual.widgets import Static
 
+from stash.garment.size_pieces import lacking_words
 from stash.garment.sizing import middle_size
 from stash.services import patterns
 from stash.services.pattern_fields import PATTERN_FIELDS
@@ -117,10 +118,13 @@ class PatternsRoom(KeepingRoom):
         colours, settings = self.app.theme_variables, stash_of(self).settings
         text = Text.styled(f"{pattern.name}, {pattern.kind}", "bold")
         size = middle_size(pattern)
-        shown = pattern.pieces_for(pattern.views[0] if pattern.views else "", size)
+        view = pattern.views[0] if pattern.views else ""
+        shown = pattern.drawn_for(view, size)
         if shown:
             text.append(f", size {size}" if size else "")
             text.append("\n" + "\n".join(sheet(shown, columns)))
+            if lacked := lacking_words(pattern, view, size):
+                text.append(f"\nno {lacked}", colours["warning"])
         else:
             text.append("\nno pieces yet: p draws one, i reads a file")
         said = [
