@@ -153,6 +153,10 @@ def test_nothing_is_added_at_the_fold_but_a_seam_where_there_is_none() -> None:
         ("rectangle", {"length": 100, "width": -5}, "width must be more than nothing"),
         ("rectangle", {"length": 100, "width": 50, "girth": 2}, "no measure called 'girth'"),
         ("rectangle", {"length": 100_000, "width": 50}, "too long to be meant"),
+        ("rectangle", {"length": 0.1, "width": 0.1}, "too small to be cut"),
+        ("rectangle", {"length": 0.001, "width": 0.001}, "too small to be cut"),
+        ("rectangle", {"length": 4, "width": 4}, "too small to be cut"),
+        ("rectangle", {"length": 600, "width": 0.02}, "too small to be cut"),
         (
             "bodice front",
             {
@@ -181,6 +185,34 @@ def test_a_folded_piece_cannot_reach_beyond_its_fold() -> None:
     measures = {k: Length.from_mm(sum(v) / 2) for k, v in WORN["bodice front"].items()}
     with pytest.raises(BadInputError, match="nothing beyond its centre"):
         draft_piece("bodice front", "front", measures | {"stand": Length.from_mm(30)})
+
+
+# A half is cut on a straight centre; these are whole, or one of two mirrored halves with a
+# shaped or slanted centre (common practice).
+NEVER_ON_FOLD = (
+    *("patch pocket", "pocket bag", "trapezoid", "trouser front", "trouser back", "sleeve"),
+    *("cuffed sleeve", "hood", "front facing"),
+)
+
+
+@pytest.mark.parametrize("family", sorted(FAMILIES))
+@pytest.mark.parametrize("seam", [0, 15])
+def test_only_a_straight_centre_lies_on_a_fold(family: str, seam: int) -> None:
+    measures = {k: Length.from_mm(sum(v) / 2) for k, v in WORN[family].items()}
+    measures["seam"] = Length.from_mm(seam)
+    if family not in NEVER_ON_FOLD:
+        assert draft_piece(family, "x", measures, on_fold=True).on_fold
+        return
+    with pytest.raises(BadInputError) as caught:
+        draft_piece(family, "x", measures, on_fold=True)
+    assert f"a {family} has no straight centre edge to lie on a fold" in caught.value.message
+    assert "on_fold" in caught.value.hint
+
+
+def test_a_narrow_binding_or_cord_may_be_drafted() -> None:
+    for wide, on_fold in ((3.0, False), (1.5, True)):
+        measures = {"length": Length.from_mm(600), "width": Length.from_mm(wide)}
+        assert draft_piece("rectangle", "cord", measures, on_fold=on_fold).outline
 
 
 def test_no_copies_cannot_be_cut() -> None:

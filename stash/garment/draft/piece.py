@@ -8,12 +8,20 @@ from typing import TYPE_CHECKING
 from stash.errors import BadInputError
 from stash.garment.draft import arcs, bodice, simple, skirt, sleeve, trousers
 from stash.garment.draft.doubts import doubts_of
-from stash.garment.draft.edges import Ring, crosses_itself, seam_line, signed_area, with_allowances
+from stash.garment.draft.edges import (
+    Add,
+    Ring,
+    crosses_itself,
+    seam_line,
+    signed_area,
+    with_allowances,
+)
 from stash.garment.pattern import Grain, Piece, Role
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from stash.garment.draft.edges import Edge
     from stash.garment.draft.family import Family
     from stash.units.length import Length
 
@@ -26,6 +34,8 @@ FAMILIES: dict[str, Family] = {
 
 LONGEST_MM = 20_000.0
 """No piece of clothing is longer; a larger number is a slip of the unit."""
+SHORTEST_MM, NARROWEST_MM = 5.0, 3.0
+"""No piece is shorter, and the finest cord is cut no narrower (common practice)."""
 
 
 def find_family(key: str) -> Family:
@@ -65,14 +75,13 @@ def draft_piece(
     if number < 1:
         raise BadInputError(f"{name}: {number} copies cannot be cut.", "Say 1 or more.")
     mm = _millimetres(shape, name, measures)
-    if folded and mm.get("stand"):
-        raise BadInputError(
-            f"{name}: a piece on the fold has nothing beyond its centre.",
-            "Leave the stand out, or cut it as two halves.",
-        )
     edges = shape.outline(mm)
+    if folded:
+        _refuse_no_half(shape, name, mm, edges)
     line = seam_line(edges)
-    if len(line) < 3 or crosses_itself(line):
+    if len(line) < 3:
+        raise _too_small(name)
+    if crosses_itself(line):
         raise _no_shape(name)
     ring = with_allowances(edges, shape.allowances(mm, folded))
     return Piece(
@@ -129,6 +138,22 @@ def _millimetres(shape: Family, name: str, given: Mapping[str, Length]) -> dict[
     return mm
 
 
+def _refuse_no_half(
+    shape: Family, name: str, mm: Mapping[str, float], edges: tuple[Edge, ...]
+) -> None:
+    """A piece on the fold is half of one, up to its straight centre."""
+    if mm.get("stand"):
+        raise BadInputError(
+            f"{name}: a piece on the fold has nothing beyond its centre.",
+            "Leave the stand out, or cut it as two halves.",
+        )
+    if all(edge.add is not Add.CENTRE for edge in edges):
+        raise BadInputError(
+            f"{name}: a {shape.key} has no straight centre edge to lie on a fold.",
+            "Leave out on_fold, or say on_fold=no.",
+        )
+
+
 def _placed(ring: Ring, name: str, *, on_fold: bool) -> Ring:
     """The ring moved to start at 0, rounded to 1/1000 mm, or an error if it is no shape."""
     if len(ring) < 3:
@@ -136,9 +161,22 @@ def _placed(ring: Ring, name: str, *, on_fold: bool) -> Ring:
     left = min(x for x, _ in ring)
     low = 0.0 if on_fold else min(y for _, y in ring)
     placed = tuple((round(x - left, 3) + 0.0, round(y - low, 3) + 0.0) for x, y in ring)
+    # Of a half opened out the width is twice as much.
+    wide = max(y for _, y in placed) * (2 if on_fold else 1)
+    sides = sorted((max(x for x, _ in placed), wide))
+    if sides[0] < NARROWEST_MM or sides[1] < SHORTEST_MM:
+        raise _too_small(name)
     if signed_area(placed) <= 1 or crosses_itself(placed) or min(y for _, y in placed) < 0:
         raise _no_shape(name)
     return placed
+
+
+def _too_small(name: str) -> BadInputError:
+    return BadInputError(
+        f"{name}: these measures make a piece too small to be cut.",
+        f"Check the units: a piece is {SHORTEST_MM:g} mm long and {NARROWEST_MM:g} mm wide at "
+        "least.",
+    )
 
 
 def _no_shape(name: str) -> BadInputError:
