@@ -52,6 +52,10 @@ _LENGTH = re.compile(
     r"(\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?)\s*(mm|cm|inch|inches|in|\"|″|”|zoll|pouces?)(?![^\W_])?",
     re.IGNORECASE,
 )
+_BREAK = re.compile(r"[|\n;]")
+_MARKS = " -–—:;,."
+_EMPTY = re.compile(rf"[(\[][{re.escape(_MARKS)}]*[)\]]")
+_BRACKETED = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
 _NAMELESS = re.compile(
     r"(?:path|rect|circle|ellipse|polygon|polyline|line|shape|curve|compound path|contour|"
     r"g|group|groupe|gruppe|grupo|use|svg|text|layer|ebene|calque|capa|livello|laag|piece|0|"
@@ -92,8 +96,11 @@ def read_writing(texts: Sequence[str], said: Said) -> Heard:
     folds: list[bool] = []
     on_fold = said.on_fold
     for text in texts:
-        ours = "|" in text
-        for number, part in enumerate(re.split(r"[|\n;]", text)):
+        # The name before the first bar is one, whatever stands in it.
+        name, bar, rest = text.partition("|")
+        ours = bool(bar)
+        parts = [name, *_BREAK.split(rest)] if ours else _BREAK.split(text)
+        for number, part in enumerate(parts):
             heard = _part(" ".join(part.split()), said, ours)
             said = heard.said
             counts += heard.counts
@@ -136,8 +143,16 @@ def _part(part: str, said: Said, ours: bool) -> Heard:
             said, left = replace(said, role=role), pattern.sub(" ", left)
             break
     left = _JUST_CUT.sub(" ", left) if cutting else left
-    left = " ".join(left.strip(" -–—:,.()[]").split())
+    left = _tidied(left)
     return Heard(said, (left,) if is_name(left) else (), counts, folds)
+
+
+def _tidied(left: str) -> str:
+    """What is left of a text, without the marks and brackets that lost what stood in them."""
+    left = _EMPTY.sub(" ", left).strip(_MARKS).rstrip(_MARKS + "([").lstrip(_MARKS + ")]")
+    if whole := _BRACKETED.fullmatch(left):
+        left = whole[1].strip(_MARKS)
+    return " ".join(left.split())
 
 
 def _folds_in(text: str) -> tuple[str, tuple[bool, ...]]:

@@ -110,7 +110,24 @@ def doubts(piece: Piece, context: Context) -> tuple[str, ...]:
     return doubts_about(piece.family, measures)
 
 
-_NAME = ready.text("name", "Piece", "Front, back, sleeve …", empty=REQUIRED, group="The piece")
+def _read_name(text: str, _: Context) -> str:
+    if "|" in text:
+        raise BadInputError(
+            f"{text!r} is no name of a piece: in a drawing of it an upright bar ends the name.",
+            "Leave the bar out.",
+        )
+    return text
+
+
+_NAME = Field(
+    key="name",
+    label="Piece",
+    hint="Front, back, sleeve …",
+    read=_read_name,
+    show=r.show_text,
+    empty=REQUIRED,
+    group="The piece",
+)
 _DRAWN = Family("drawn", "A piece somebody drew.", (), lambda _: ())
 """Stands for no family: how a drawn piece is cut may be changed, its outline not."""
 

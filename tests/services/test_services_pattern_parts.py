@@ -55,6 +55,13 @@ def test_a_drafted_piece_is_drafted_anew_with_what_was_typed(small: Stash) -> No
     assert patterns.get_pattern(small, "easy").pieces == pattern.pieces
 
 
+def test_a_name_with_a_bar_is_refused_where_it_is_typed(small: Stash) -> None:
+    """A drawing's title is `name | cut 2`, so that such a name would not come back from a file."""
+    pattern, front = _part(small, PartKind.PIECE, "front")
+    with pytest.raises(BadInputError, match="an upright bar ends the name"):
+        edit_part(small, "easy", front, {"name": "a|b; [bold]c"}, base=pattern)
+
+
 def test_a_match_point_beside_its_piece_is_refused_where_it_is_typed(small: Stash) -> None:
     pattern, front = _part(small, PartKind.PIECE, "front")
     with pytest.raises(BadInputError, match=r"front: the match point 3 m along and 3 m across"):
