@@ -124,7 +124,7 @@ def _check_fold(shape: Shape) -> None:
     if not straight or min(y for _, y in ring) < -FLAT_MM:
         raise BadOutlineError(
             shape.name,
-            "is cut on the fold but has no straight edge for it.",
+            "has no straight edge along its grain to fold at.",
             "Draw the half with its fold edge along y = 0 and the rest above it.",
         )
     if begun > 1:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from stash.cloth.sums import more_than
 from stash.garment.make import State
+from stash.services.piece_outline import outline_fault
 from stash.units.format_length import Measure, show_length
 from stash.units.length import ZERO, Length
 
@@ -104,12 +105,19 @@ def _of_pattern(pattern: Pattern) -> Iterator[Finding]:
             wrong=f"a piece is for view {view}, which the pattern does not have.",
             todo=f"Add the view or correct the piece: stash pattern show {pattern.id}",
         )
-    for piece in pattern.pieces:
+    for number, piece in enumerate(pattern.pieces, start=1):
         if len(piece.outline) < 3 or piece.copies < 1:
             yield Finding(
                 record=record,
                 wrong=f"the piece {piece.name} has no shape, or is never cut.",
                 todo="Draw or draft it again.",
+            )
+        elif fault := outline_fault(piece):
+            unfold = f", or: stash pattern edit-part {pattern.id} {number} on_fold=no"
+            yield Finding(
+                record=record,
+                wrong=f"the piece {piece.name} {fault}",
+                todo=f"Draw or draft it again{unfold if piece.on_fold else '.'}",
             )
 
 

@@ -14,6 +14,7 @@ from stash.services.known import known_ranges, known_size, known_view
 from stash.services.names import context
 from stash.services.part_words import part_words
 from stash.services.pattern_fields import ASKS_FIELDS, CHART_FIELDS, NOTION_FIELDS, SIZE_FIELDS
+from stash.services.piece_outline import refuse_unfoldable
 from stash.services.pieces import changed_piece, piece_fields, piece_texts
 from stash.services.row_numbers import parse_rows
 from stash.services.used_sizes import refuse_lost_sizes, refuse_used
@@ -157,7 +158,9 @@ def edit_part(
 
 def _changed(base: Pattern, part: Part, texts: Mapping[str, str], known: Context) -> Value:
     if isinstance(part.value, Piece):
-        return changed_piece(base, part.value, texts, known)
+        piece = changed_piece(base, part.value, texts, known)
+        refuse_unfoldable(piece)
+        return piece
     kind: Callable[..., Any] = type(part.value)
     new: Any = read_record(FIELDS[part.kind], texts, part.value, kind, known)
     if isinstance(new, (ChartRow, Notion)):
@@ -186,7 +189,7 @@ def _key(row: Value) -> tuple[object, ...]:
         case ChartRow():
             return row.role, row.view, row.size, row.width, row.with_nap
         case Notion():
-            return row.name, row.view, row.size
+            return row.name.lower(), row.view, row.size
     return (row.role,)
 
 

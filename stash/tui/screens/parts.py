@@ -178,12 +178,14 @@ class PartsScreen(Room):
         if kept is None or self.pattern is None:
             return
         from stash.services.chart_doubts import chart_doubts
+        from stash.services.half_pieces import half_words
         from stash.services.part_words import replaced_words
 
         now, before, system = cast("Pattern", kept), self.pattern, stash_of(self).settings.system
         lost = "" if changed else replaced_words(before, now, system)
         typed = [row for row in now.charts if row not in before.charts]
-        told = ("✓ Kept. ctrl+z undoes it.", lost, *chart_doubts(now, typed, system))
+        halves = half_words(before, now)
+        told = ("✓ Kept. ctrl+z undoes it.", lost, halves, *chart_doubts(now, typed, system))
         self.post_message(Changed(" ".join(filter(None, told))))
 
     def action_remove(self) -> None:

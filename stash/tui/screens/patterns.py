@@ -203,8 +203,15 @@ class PatternsRoom(KeepingRoom):
         key, stash = self.table.chosen, stash_of(self)
         if chosen is None or key is None:
             return
-        pattern = self.found[key].pattern
-        self._push(adding_piece(stash, pattern, by_key[chosen]))
+        form = adding_piece(stash, self.found[key].pattern, by_key[chosen])
+        self.app.push_screen(form, partial(self._piece_kept, self.found[key].pattern, form.form))
+
+    def _piece_kept(self, before: Pattern, form: Form, kept: object) -> None:
+        from stash.services.half_pieces import half_words
+
+        if kept is not None:
+            self.remark = half_words(before, cast("Pattern", kept))
+        self._kept(form, kept)
 
     def action_chart(self) -> None:
         """Type one line of the envelope's chart."""
@@ -220,9 +227,6 @@ class PatternsRoom(KeepingRoom):
             pattern, system = cast("Pattern", kept), stash_of(self).settings.system
             self.remark = " ".join(chart_doubts(pattern, pattern.charts[-1:], system))
         self._kept(form, kept)
-
-    def _push(self, form: FormScreen) -> None:
-        self.app.push_screen(form, partial(self._kept, form.form))
 
     def action_parts(self) -> None:
         """Open the parts of the chosen pattern."""
