@@ -26,9 +26,7 @@ def pattern_text(pattern: Pattern, system: System, width: int = 80) -> str:
         if any(getattr(size, which) for size in pattern.sizes):
             parts.append(_sizes(pattern, title, which, system, width))
     if pattern.pieces:
-        pieces = [_piece(piece, system) for piece in pattern.pieces]
-        named = ("Piece", "Size", ">Cut", "How", "Role", ">Along", ">Across")
-        parts.append(table(named, pieces, width))
+        parts.append(_pieces(pattern, system, width))
         parts.append("\n".join((_widest(pattern, system), *_lacking(pattern))))
     if pattern.charts:
         rows = [
@@ -54,6 +52,25 @@ def pattern_text(pattern: Pattern, system: System, width: int = 80) -> str:
         small = ("Notion", "View", "Size", ">How many", ">Each", "Note")
         parts.append(table(small, notions, width))
     return "\n\n".join(("", *parts))
+
+
+def how_cut(piece: Piece) -> str:
+    """`on the fold`, `in pairs`, or nothing: a single piece is no pair."""
+    if piece.on_fold:
+        return "on the fold"
+    return "in pairs" if piece.mirrored and piece.copies > 1 else ""
+
+
+def _pieces(pattern: Pattern, system: System, width: int) -> str:
+    """A row for each piece; their views only where one is not in every view."""
+    head: tuple[str, ...] = ("Piece", "Size", ">Cut", "How", "Role", ">Along", ">Across")
+    rows = [_piece(piece, system) for piece in pattern.pieces]
+    if any(piece.views for piece in pattern.pieces):
+        head = (*head, "Views")
+        rows = [
+            (*row, ", ".join(piece.views)) for row, piece in zip(rows, pattern.pieces, strict=True)
+        ]
+    return table(head, rows, width)
 
 
 def _sizes(pattern: Pattern, title: str, which: str, system: System, width: int) -> str:
@@ -116,12 +133,11 @@ def _asks(pattern: Pattern, system: System) -> list[tuple[str, str]]:
 def _piece(piece: Piece, system: System) -> tuple[str, ...]:
     left, _, right, _ = bounds(piece.outline)
     along, across = right - left, _across(piece)
-    how = "on the fold" if piece.on_fold else "in pairs" if piece.mirrored else ""
     return (
         piece.name,
         piece.size,
         str(piece.copies),
-        how,
+        how_cut(piece),
         piece.role.value,
         show_length(Length.from_mm(along), system, Measure.EXTENT),
         show_length(Length.from_mm(across), system, Measure.EXTENT),

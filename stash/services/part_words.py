@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from stash.garment.pattern import ChartRow, Grain, Notion, Piece, Role, Size
 from stash.geometry.ring import bounds
 from stash.report.ask_words import ask_words
+from stash.report.pattern_text import how_cut
 from stash.services import readers as r
 from stash.units.format_length import Measure, show_length
 from stash.units.length import Length
@@ -25,7 +26,7 @@ def part_words(part: Piece | Size | ChartRow | Asks | Notion, context: Context) 
     system = context.settings.system
     match part:
         case Piece():
-            return _titled(part.name, part.size), _piece(part, system)
+            return titled(part.name, part.size), _piece(part, system)
         case Size():
             said = (("body", part.body), ("finished", part.finished))
             told = [f"{what}: {r.show_measures(m, context)}" for what, m in said if m]
@@ -33,29 +34,52 @@ def part_words(part: Piece | Size | ChartRow | Asks | Notion, context: Context) 
         case ChartRow():
             return _chart(part, system)
         case Notion():
-            length = show_length(part.length, system, Measure.WIDTH) if part.length else ""
-            words = [f"{part.amount}", f"{length} each" if length else "", part.view, part.note]
-            return _titled(part.name, part.size), ", ".join(filter(None, words))
+            return titled(part.name, part.size), _notion(part, system)
     return part.role.value, ask_words(part, system) or "anything"
 
 
-def _titled(name: str, size: str) -> str:
+def titled(name: str, size: str) -> str:
+    """`front, size 42`."""
     return f"{name}, size {size}" if size else name
 
 
 def replaced_words(before: Pattern, now: Pattern, system: System) -> str:
-    """Pieces and chart rows of `before` that gave way to those just kept; empty: none did."""
+    """What of `before` gave way to what was just kept; empty: nothing did."""
     gone = [
-        f"piece {_titled(piece.name, piece.size)} ({_piece(piece, system)})"
+        f"piece {titled(piece.name, piece.size)} ({_piece(piece, system)})"
         for piece in before.pieces
         if piece not in now.pieces
     ]
     rows = [_chart(row, system) for row in before.charts if row not in now.charts]
     gone += [f"chart row {title} ({words})" for title, words in rows]
+    gone += [
+        f"notion {titled(notion.name, notion.size)} ({_notion(notion, system)})"
+        for notion in before.notions
+        if notion not in now.notions
+    ]
+    gone += _lost_measures(before, now, system)
     if not gone:
         return ""
     more = f" and {len(gone) - NAMED} more" if len(gone) > NAMED else ""
     return f"This replaced {', '.join(gone[:NAMED])}{more}."
+
+
+def _lost_measures(before: Pattern, now: Pattern, system: System) -> list[str]:
+    """`size 40 (body hip girth = 100 cm)`: measures of a size that are gone or are others now."""
+    after = {size.label: size for size in now.sizes}
+    gone = []
+    for size in before.sizes:
+        kept = after.get(size.label, size)
+        sides = (("body", size.body, kept.body), ("finished", size.finished, kept.finished))
+        told = [
+            f"{side} {name} = {show_length(length, system, Measure.WIDTH)}".replace("_", " ")
+            for side, had, has in sides
+            for name, length in had
+            if (name, length) not in has
+        ]
+        if told:
+            gone.append(f"size {size.label} ({', '.join(told)})")
+    return gone
 
 
 def size_words(piece: Piece, system: System) -> str:
@@ -68,16 +92,20 @@ def size_words(piece: Piece, system: System) -> str:
 
 
 def _piece(piece: Piece, system: System) -> str:
-    paired = piece.mirrored and piece.copies > 1
-    how = " on the fold" if piece.on_fold else " in pairs" if paired else ""
     more = [
-        f"cut {piece.copies}{how}",
+        f"cut {piece.copies} {how_cut(piece)}".rstrip(),
+        f"view{'s' * (len(piece.views) > 1)} {', '.join(piece.views)}" if piece.views else "",
         size_words(piece, system),
         "" if piece.role is Role.MAIN else piece.role.value,
         "" if piece.grain is Grain.LENGTHWISE else f"grain {piece.grain.value}",
         f"from {piece.family}" if piece.family else "drawn",
     ]
     return ", ".join(filter(None, more))
+
+
+def _notion(notion: Notion, system: System) -> str:
+    each = f"{show_length(notion.length, system, Measure.WIDTH)} each" if notion.length else ""
+    return ", ".join(filter(None, (f"{notion.amount}", each, notion.view, notion.note)))
 
 
 def _chart(row: ChartRow, system: System) -> tuple[str, str]:

@@ -21,6 +21,7 @@ from stash.services.pattern_fields import (
     SIZE_FIELDS,
 )
 from stash.services.used_sizes import refuse_lost_sizes
+from stash.services.used_views import refuse_lost_views
 from stash.store import makes
 from stash.store import patterns as store
 from stash.store.changes import tell
@@ -151,6 +152,7 @@ def edit_pattern(
             _refuse_same_name(session, new)
         changed = _with_known_sizes(replace(new, sizes=sizes))
         refuse_lost_sizes(session, old, changed)
+        refuse_lost_views(session, old, changed)
         return keep_edit(session, PATTERN, old, changed, context_now)
 
 
@@ -174,10 +176,11 @@ def add_piece(stash: Stash, ref: str, family: str, texts: Mapping[str, str]) -> 
     with stash.write(f"add a piece to pattern {ref}") as session:
         pattern = store.find_pattern(session, ref, hold=True)
         piece = draft(pattern, family, texts, context(stash, session))
-        taken = [p for p in pattern.pieces if (p.name, p.size) == (piece.name, piece.size)]
+        key = (piece.name.lower(), piece.size)
+        taken = [p.name for p in pattern.pieces if (p.name.lower(), p.size) == key]
         if taken:
             raise BadInputError(
-                f"{pattern.name} already has a piece called {piece.name!r} in this size.",
+                f"{pattern.name} already has a piece called {taken[0]!r} in this size.",
                 "Give the new piece another name, or remove the old one first.",
             )
         return store.update_pattern(session, replace(pattern, pieces=(*pattern.pieces, piece)))
@@ -236,6 +239,6 @@ def add_notion(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
         notion = Notion(**values)
         known_size(pattern, notion.size)
         known_view(pattern, notion.view)
-        same = (notion.name, notion.view, notion.size)
-        kept = tuple(n for n in pattern.notions if (n.name, n.view, n.size) != same)
+        same = (notion.name.lower(), notion.view, notion.size)
+        kept = tuple(n for n in pattern.notions if (n.name.lower(), n.view, n.size) != same)
         return store.update_pattern(session, replace(pattern, notions=(*kept, notion)))

@@ -89,3 +89,49 @@ def test_what_gives_way_is_told(home: Path, tmp_path: Path) -> None:
     told = run(*row, "amount=1.1 m").stderr
     assert "This replaced chart row M, main (2.40 m of 115 cm, without nap)." in told
     assert "replaced" not in run(*row, "amount=1.1 m").stderr
+
+
+def test_notions_and_measures_that_give_way_are_told(home: Path) -> None:
+    run("pattern", "add", "Pier bag", "--kind", "bag", "--sizes", "40")
+    assert "replaced" not in run("pattern", "notion", "Pier", "name=zip", "length=20cm").stderr
+    told = run("pattern", "notion", "Pier", "name=Zip", "length=30cm").stderr
+    assert "Notions of Pier bag: Zip." in told
+    assert "This replaced notion zip (1, 20 cm each). stash undo brings it back." in told
+
+    both = "body=waist girth = 78 cm; hip girth = 102 cm"
+    assert "replaced" not in run("pattern", "size", "Pier", "label=40", both).stderr
+    told = run("pattern", "size", "Pier", "label=40", "body=waist girth = 78 cm").stderr
+    assert "This replaced size 40 (body hip girth = 102 cm)." in told
+    assert "replaced" not in run("pattern", "size", "Pier", "label=40", both).stderr
+
+
+def test_names_of_pieces_are_one_whatever_their_case(home: Path) -> None:
+    run("pattern", "add", "Pier bag", "--kind", "bag")
+    piece = ("pattern", "piece", "Pier", "rectangle", "length=40cm", "width=30cm")
+    run(*piece, "name=a")
+    assert "already has a piece called 'a'" in run(*piece, "name=A", code=3).stderr
+    run("pattern", "notion", "Pier", "name=zip")
+    run("pattern", "notion", "Pier", "name=cord")
+    assert "would have two" in run("pattern", "edit-part", "Pier", "4", "name=ZIP", code=3).stderr
+
+
+def test_how_a_piece_is_cut_is_told_alike(home: Path) -> None:
+    run("pattern", "add", "Pier", "--kind", "bag", "--views", "short, long")
+    piece = ("pattern", "piece", "Pier", "rectangle", "length=40cm", "width=30cm")
+    run(*piece, "name=flap", "views=long", "mirrored=yes")
+    shown = next(x for x in run("pattern", "show", "Pier").stdout.splitlines() if "flap" in x)
+    listed = next(x for x in run("pattern", "parts", "Pier").stdout.splitlines() if "flap" in x)
+    assert "pairs" not in shown
+    assert shown.endswith("long")
+    assert "cut 1, view long, 40 cm x 30 cm" in listed
+
+
+def test_half_a_piece_is_told_where_it_is_changed(home: Path) -> None:
+    run("pattern", "add", "Quay", "--kind", "straight skirt")
+    measures = ["waist=70cm", "hip=90cm", "length=60cm", "sweep=110cm"]
+    piece = ("pattern", "piece", "Quay", "skirt panel", *measures)
+    assert "half" not in run(*piece, "name=front").stderr
+    told = run("pattern", "edit-part", "Quay", "1", "on_fold=no").stderr
+    assert "Only one half of front is cut now." in told
+    assert "copies=2 mirrored=yes" in told
+    assert "Only one half of back" in run(*piece, "name=back", "on_fold=no").stderr

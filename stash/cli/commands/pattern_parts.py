@@ -63,16 +63,19 @@ def piece(ref: str, family: str, said: tuple[str, ...]) -> None:
     stash pattern piece "easy trousers" "trouser front" name=front hip=100cm crotch=28cm
     length=104cm ankle=40cm size=42. See stash pattern families FAMILY for the measures.
     """
+    from stash.services.half_pieces import half_words
     from stash.services.names import context
-    from stash.services.patterns import add_piece
+    from stash.services.patterns import add_piece, get_pattern
     from stash.services.pieces import doubts
 
     with opened() as stash:
+        before = get_pattern(stash, ref)
         kept = add_piece(stash, ref, family, pairs(said))
         added = kept.pieces[-1]
         with stash.read() as session:
             asked = doubts(added, context(stash, session))
-    click.echo(f"{added.name} is added: cut {added.copies}.", err=True)
+    halves = half_words(before, kept)
+    click.echo(f"{added.name} is added: cut {added.copies}. {halves}".rstrip(), err=True)
     for question in asked:
         click.echo(f"{added.name}: {question[:1].lower()}{question[1:]}", err=True)
 
@@ -112,6 +115,7 @@ def edit_part(ref: str, number: int, said: tuple[str, ...]) -> None:
     with what they say now. A piece that was drafted is drafted anew, a drawn one keeps its
     outline.
     """
+    from stash.services.half_pieces import half_words
     from stash.services.pattern_parts import edit_part as change
     from stash.services.pattern_parts import get_part, part_fields, part_texts
 
@@ -119,7 +123,8 @@ def edit_part(ref: str, number: int, said: tuple[str, ...]) -> None:
         pattern, part = get_part(stash, ref, number)
         if said:
             kept = change(stash, ref, part, pairs(said), base=pattern)
-            click.echo(f"{kept.name}: {part.kind} {part.title} is changed.", err=True)
+            changed = f"{kept.name}: {part.kind} {part.title} is changed."
+            click.echo(f"{changed} {half_words(pattern, kept)}".rstrip(), err=True)
             return
         texts = part_texts(stash, part)
     print_field_help(part_fields(part))
@@ -148,13 +153,18 @@ def _told(
     said: tuple[str, ...],
     fields: Sequence[Field],
     keep: Callable[[Stash, str, Mapping[str, str]], Pattern],
-) -> Pattern | None:
-    """The pattern with what was said kept; where nothing was said, the keys are listed."""
+) -> tuple[Pattern, str] | None:
+    """The pattern with what was said kept, and what gave way; if nothing is said, the keys."""
+    from stash.services.part_words import replaced_words
+    from stash.services.patterns import get_pattern
+
     if ref is None or not said:
         print_field_help(fields)
         return None
     with opened() as stash:
-        return keep(stash, ref, pairs(said))
+        before = get_pattern(stash, ref)
+        kept = keep(stash, ref, pairs(said))
+        return kept, replaced_words(before, kept, stash.settings.system)
 
 
 @click.command()
@@ -169,9 +179,11 @@ def size(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.pattern_fields import SIZE_FIELDS
     from stash.services.patterns import add_size
 
-    if kept := _told(ref, said, SIZE_FIELDS, add_size):
+    if told := _told(ref, said, SIZE_FIELDS, add_size):
+        kept, lost = told
         sizes = ", ".join(one.label for one in kept.sizes)
         click.echo(f"Sizes of {kept.name}: {sizes}.", err=True)
+        say_replaced(lost)
 
 
 @click.command()
@@ -184,24 +196,20 @@ def chart(ref: str | None, said: tuple[str, ...]) -> None:
     it lists the keys.
     """
     from stash.services.chart_doubts import chart_doubts
-    from stash.services.part_words import replaced_words
     from stash.services.pattern_fields import CHART_FIELDS
-    from stash.services.patterns import add_chart_row, get_pattern
+    from stash.services.patterns import add_chart_row
 
     doubts: list[str] = []
-    lost = ""
 
     def keep(stash: Stash, ref: str, texts: Mapping[str, str]) -> Pattern:
-        nonlocal lost
-        before = get_pattern(stash, ref)
         kept = add_chart_row(stash, ref, texts)
-        lost = replaced_words(before, kept, stash.settings.system)
         doubts.extend(chart_doubts(kept, kept.charts[-1:], stash.settings.system))
         return kept
 
-    if kept := _told(ref, said, CHART_FIELDS, keep):
+    if told := _told(ref, said, CHART_FIELDS, keep):
+        kept, lost = told
         click.echo(f"Chart rows of {kept.name}: {len(kept.charts)}.", err=True)
-    say_replaced(lost)
+        say_replaced(lost)
     for doubt in doubts:
         click.echo(doubt, err=True)
 
@@ -218,8 +226,8 @@ def asks(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.pattern_fields import ASKS_FIELDS
     from stash.services.patterns import set_asks
 
-    if kept := _told(ref, said, ASKS_FIELDS, set_asks):
-        click.echo(f"{kept.name} asks as you said.", err=True)
+    if told := _told(ref, said, ASKS_FIELDS, set_asks):
+        click.echo(f"{told[0].name} asks as you said.", err=True)
 
 
 @click.command()
@@ -234,6 +242,8 @@ def notion(ref: str | None, said: tuple[str, ...]) -> None:
     from stash.services.pattern_fields import NOTION_FIELDS
     from stash.services.patterns import add_notion
 
-    if kept := _told(ref, said, NOTION_FIELDS, add_notion):
+    if told := _told(ref, said, NOTION_FIELDS, add_notion):
+        kept, lost = told
         names = ", ".join(one.name for one in kept.notions)
         click.echo(f"Notions of {kept.name}: {names}.", err=True)
+        say_replaced(lost)
