@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from random import Random
 from typing import TYPE_CHECKING
 
 import pytest
 from chart_cells import GARMENTS, Convention, reproduced
 from estimate_trials import Case, charted
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pairing_kit import SETTINGS, Book, cloth, cm, make, pattern
 
@@ -22,7 +23,7 @@ from stash.lay.key import problem_key
 from stash.lay.problem import LayKind, Spot
 from stash.lay.solve import solve
 from stash.pairing.blocked import stood_in
-from stash.pairing.estimate import Cell, Guess, guess
+from stash.pairing.estimate import UNLIKE, Cell, Guess, guess
 from stash.pairing.judgement import Need, Sureness, Verdict
 from stash.pairing.needs import Known, Needs, Question, missing_problems
 from stash.pairing.verdict import pair
@@ -58,15 +59,33 @@ def told(
     return guess([cell(w, garment(w)) for w in widths], lambda _: drafted, drafted, at)
 
 
+WIDTHS = st.floats(1225, 1380)
+"""Of garments within 6 % of the block: those at the edge of its scales may be outside."""
+
+
 @settings(max_examples=30)
-@given(width=st.floats(1200, 1400), length=st.floats(850, 1200), at=st.floats(1130, 1480))
-def test_legs_of_known_width_lie_in_the_range(width: float, length: float, at: float) -> None:
+@given(width=WIDTHS, length=st.floats(850, 1200), at=st.floats(1130, 1480))
+@example(width=1367.0, length=850.0, at=1366.0)
+def test_legs_of_known_width_lie_in_the_range_or_at_its_edge(
+    width: float, length: float, at: float
+) -> None:
+    """The range holds nine in ten, so one may lie beside it, by less than two garments that
+    agree in length and width differ."""
     real = strips(width, length)
     found = told(real, (1130, 1480), at)
     assert found is not None
-    # A garment just at the edge of the scales that are thought of may be outside.
-    if abs(math.log(width / 1300)) < 0.06:
-        assert found.low - 1 <= real(at) <= found.high + 1
+    assert found.low * (1 - UNLIKE) <= real(at) <= found.high * (1 + UNLIKE)
+
+
+def test_the_range_holds_nine_in_ten_legs_of_known_width() -> None:
+    chosen = Random(1)
+    held = 0
+    for _ in range(400):
+        width, length = chosen.uniform(1225, 1380), chosen.uniform(850, 1200)
+        at, real = chosen.uniform(1130, 1480), strips(width, length)
+        found = told(real, (1130, 1480), at)
+        held += found is not None and found.low <= real(at) <= found.high
+    assert held >= 360
 
 
 def test_one_charted_width_tells_less_than_two() -> None:
