@@ -94,7 +94,7 @@ def _widest(pattern: Pattern, system: System) -> str:
     if not wide:
         return "No piece is bound to the lengthwise grain."
     piece = max(wide, key=lambda one: wide[one])
-    at = show_length(Length.from_mm(wide[piece]), system, Measure.EXTENT)
+    at = show_length(Length.from_mm(wide[piece]), system, Measure.WIDTH)
     size = f" in size {piece.size}" if piece.size else ""
     return f"Widest piece: {piece.name}{size}, {at} across the grain"
 
@@ -139,6 +139,6 @@ def _piece(piece: Piece, system: System) -> tuple[str, ...]:
         str(piece.copies),
         how_cut(piece),
         piece.role.value,
-        show_length(Length.from_mm(along), system, Measure.EXTENT),
-        show_length(Length.from_mm(across), system, Measure.EXTENT),
+        show_length(Length.from_mm(along), system, Measure.WIDTH),
+        show_length(Length.from_mm(across), system, Measure.WIDTH),
     )
