@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from stash.config import System
 from stash.errors import BadInputError
 from stash.garment.pattern import HALF_TENTH, Kind
 from stash.trade.widths import CHART, LABEL_TOLERANCE, ONE_WAY_EXTRA, convert_by_chart
-from stash.units.format_length import EIGHTH_YARD
+from stash.units.format_length import EIGHTH_YARD, Measure, show_length
 from stash.units.length import Length
 
 if TYPE_CHECKING:
@@ -35,24 +36,31 @@ class _Reading:
 
 
 def charted_amount(
-    pattern: Pattern, view: str, size: str, role: Role, width: Length, nap: bool
+    pattern: Pattern,
+    view: str,
+    size: str,
+    role: Role,
+    width: Length,
+    nap: bool,
+    system: System = System.METRIC,
 ) -> tuple[Length, bool, str] | None:
     """The amount a chart promises for cloth sold as `width`, or None if it promises none.
 
     Exact at a charted width; on wider cloth the amount for the next narrower width, which is
     always enough; on narrower cloth the published width chart, rounded up, but never for
-    anything with legs. Returns the amount, whether it is the chart's own, and why.
+    anything with legs. Returns the amount, whether it is the chart's own, and why, in
+    the units of `system`.
     """
     rows = without_roundings(pattern.charts_for(view, size, role))
     if nap:
         rows = tuple(row for row in rows if row.with_nap or not _said_with_nap(row, rows))
-    enough = [_read(row, width, nap) for row in rows if serves(row.width, width)]
+    enough = [_read(row, width, nap, system) for row in rows if serves(row.width, width)]
     if enough:
         best = min(enough, key=lambda reading: (reading.amount, not reading.exact))
         return best.amount, best.exact, best.why
     if not rows or pattern.kind in NO_SCALING:
         return None
-    return _from_wider(min(rows, key=lambda row: (row.width, row.enough)), width, nap)
+    return _from_wider(min(rows, key=lambda row: (row.width, row.enough)), width, nap, system)
 
 
 def without_roundings(rows: tuple[ChartRow, ...]) -> tuple[ChartRow, ...]:
@@ -98,9 +106,9 @@ def _one_column(charted: Length, width: Length) -> bool:
     return any(column.low <= narrow and wide <= column.high for column in CHART)
 
 
-def _read(row: ChartRow, width: Length, nap: bool) -> _Reading:
+def _read(row: ChartRow, width: Length, nap: bool, system: System) -> _Reading:
     amount, extra = _with_nap(row, nap)
-    at = _centimetres(row.width)
+    at = show_length(row.width, system, Measure.WIDTH)
     near = -LABEL_TOLERANCE.nm <= width.nm - row.width.nm <= LABEL_TOLERANCE.nm
     if near:
         why = f"The chart's own amount at {at}"
@@ -111,12 +119,15 @@ def _read(row: ChartRow, width: Length, nap: bool) -> _Reading:
     return _Reading(amount, near and not extra, f"{why}{extra}.")
 
 
-def _from_wider(row: ChartRow, width: Length, nap: bool) -> tuple[Length, bool, str] | None:
+def _from_wider(
+    row: ChartRow, width: Length, nap: bool, system: System
+) -> tuple[Length, bool, str] | None:
     try:
         amount = convert_by_chart(row.enough, row.width, width)
     except BadInputError:
         return None
-    why = f"From {_centimetres(row.width)} by the published width chart, rounded up"
+    at = show_length(row.width, system, Measure.WIDTH)
+    why = f"From {at} by the published width chart, rounded up"
     if row.width - width > LARGE_DIFFERENCE:
         amount += ONE_WAY_EXTRA
         why += ", and 1/4 yd for the large difference"
@@ -132,7 +143,3 @@ def _with_nap(row: ChartRow, nap: bool) -> tuple[Length, str]:
     if nap and not row.with_nap:
         return amount + ONE_WAY_EXTRA, f"{added}, and 1/4 yd for the nap"
     return amount, added
-
-
-def _centimetres(width: Length) -> str:
-    return f"{width.mm / 10:.0f} cm"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stash.config import System
 from stash.garment.charts import charted_amount, serves
 from stash.garment.size_pieces import lacking_words
 from stash.pairing.judgement import Need, Sureness
@@ -17,12 +18,12 @@ if TYPE_CHECKING:
     from stash.units.length import Length
 
 
-def charted_need(question: Question) -> Need:
+def charted_need(question: Question, system: System = System.METRIC) -> Need:
     """The chart's own amount, one told from it, or unknown."""
     make, pattern, role = question.make, question.pattern, question.role
     rows = pattern.charts_for(make.view, make.size, role)
     label = question.label or question.width
-    found = charted_amount(pattern, make.view, make.size, role, label, question.nap)
+    found = charted_amount(pattern, make.view, make.size, role, label, question.nap, system)
     if found is None:
         size = f" in size {make.size}" if make.size else ""
         lacked = lacking_words(pattern, make.view, make.size, role)

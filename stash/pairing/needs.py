@@ -274,7 +274,7 @@ class Needs:
     def _answer(self, question: Question) -> Need:
         if question.has_pieces:
             return self._solved(problem_of(question), question.kind)
-        charted, stood = charted_need(question), stood_in(question)
+        charted, stood = charted_need(question, self.system), stood_in(question)
         if stood is None or is_charted(charted, stood):
             return of_whole_cloth(charted, question)
         return self._estimated(stood) or of_whole_cloth(charted, question)

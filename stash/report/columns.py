@@ -18,16 +18,18 @@ def table(
 ) -> str:
     """Columns as wide as their longest text; the widest one is cut until the line fits.
 
-    A head that begins with `>` is set to the right. Column `keep` is cut last.
+    A head that begins with `>` is set to the right: figures, which are cut only when nothing
+    else can be, since half a figure is a wrong one. Column `keep` is cut last of the others.
     """
     right = [name.startswith(">") for name in head]
     names = [name.removeprefix(">") for name in head]
     wide = [max(len(row[place]) for row in (names, *rows)) for place in range(len(names))]
     spare = width - 2 * (len(names) - 1)
     while sum(wide) > spare:
-        others = [size if place != keep else 0 for place, size in enumerate(wide)]
-        most = others if max(others) > NARROWEST else wide
-        if max(most) <= NARROWEST:
+        words = [0 if flush else size for size, flush in zip(wide, right, strict=True)]
+        others = [0 if place == keep else size for place, size in enumerate(words)]
+        most = next((some for some in (others, words, wide) if max(some) > NARROWEST), None)
+        if most is None:
             break
         wide[most.index(max(most))] -= 1
     lines = [_line(names, wide, right), "  ".join("─" * size for size in wide)]

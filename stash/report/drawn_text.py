@@ -95,7 +95,7 @@ def piece_cells(piece: Piece, system: System) -> tuple[str, str, str, str]:
     """How it is cut, its grain, how long and wide it is, and its area."""
     left, low, right, high = bounds(piece.outline)
     along, across = (
-        show_length(Length.from_mm(mm), system, Measure.WIDTH) for mm in (right - left, high - low)
+        show_length(Length.from_mm(mm), system, Measure.EXTENT) for mm in (right - left, high - low)
     )
     fold = " on fold" if piece.on_fold else "" if piece.mirrored else " alike"
     return f"{piece.copies}{fold}", piece.grain.value, f"{along} x {across}", _area(piece, system)

@@ -26,6 +26,8 @@ SCALE = (
 )
 ON_THE_TABLE = frozenset({WayKind.LAY, WayKind.MARGIN, WayKind.NAP, WayKind.CROSSWISE})
 """Ways that leave the paper pieces as they are."""
+FINELY = {System.METRIC: Length(NM_PER_MM), System.IMPERIAL: Length(NM_PER_INCH // 64)}
+"""To hold a length by: no more than the cloth may have."""
 STEPS = {System.METRIC: CENTIMETRE, System.IMPERIAL: Length(NM_PER_INCH // 8)}
 
 
@@ -85,7 +87,7 @@ def answer(fit: FitIn, system: System, *, typed: bool = True) -> Iterator[str]:
             else "the cheapest found, though not everything cheaper could be laid"
         )
         yield f"It fits with {many}, at a cost of {fit.cost:.2f}: {proof}."
-        yield f"Then it needs {_needs(fit.last, fit, system)}. {_next(fit, typed=typed)}"
+        yield f"Then it needs {_needs(fit.last, fit, system)}. {_next(fit, system, typed=typed)}"
         return
     yield from _nothing(fit, system, typed=typed)
 
@@ -96,7 +98,7 @@ def _needs(rung: Rung, fit: FitIn, system: System) -> str:
     return f"{shown.needs} of {shown.holds}: {shown.words}"
 
 
-def _next(fit: FitIn, *, typed: bool) -> str:
+def _next(fit: FitIn, system: System, *, typed: bool) -> str:
     """What to do first, before the shears."""
     need = fit.last.laid.cut_from_shelf if fit.last.laid is not None else None
     wash = "" if fit.cloth.washed else " Wash the cloth first; lengths are of washed cloth."
@@ -108,10 +110,10 @@ def _next(fit: FitIn, *, typed: bool) -> str:
     first = "lay it as the drawing shows" if same_paper else "change the paper as said below"
     hold = f" Next: {first}."
     if need is not None and typed:
-        length = f"{-(-need.nm // NM_PER_MM) / 10:g}cm"
+        length = show_length(need.ceil_to(FINELY[system]), system, Measure.EXACT)
         hold = (
             f' Next: {first}, then stash promise "{fit.make.name}" '
-            f'"{fit.cloth.name}" --length {length} holds the cloth for it.'
+            f'"{fit.cloth.name}" --length "{length}" holds the cloth for it.'
         )
     return f"{wash}{given}{hold}".strip()
 

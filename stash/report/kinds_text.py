@@ -19,7 +19,7 @@ HEAD = ("Kind", ">Need", "Beside the shortest", "On this cloth")
 
 def kinds_text(kinds: KindTable, system: System, width: int = 80) -> str:
     """A row for each kind that can be laid, then a sentence for each that needs one."""
-    on = show_length(kinds.usable_width, system, Measure.WIDTH)
+    on = show_length(kinds.usable_width, system, Measure.USABLE)
     nap = "with nap" if kinds.nap else "without nap"
     columns = len(HEAD) - (kinds.have is None)
     rows = [

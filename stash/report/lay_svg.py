@@ -112,9 +112,9 @@ def _head(laid: LaidOut, lay: Lay, system: System) -> list[tuple[str, float]]:
 
     drawn = shown(Length.from_mm(lay.need), Measure.NEED)
     size = f", {words}" if (words := size_words(laid)) else ""
-    width = shown(laid.usable_width, Measure.WIDTH)
+    width = shown(laid.usable_width, Measure.USABLE)
     facts = f"{drawn} of {width} {laid.width_words}, {lay.kind}, {laid.nap_words}{size}"
-    bound = shown(Length.from_mm(laid.least_mm or 0.0), Measure.SPARE)
+    bound = shown(Length.from_mm(laid.least_mm or 0.0), Measure.LEAST)
     lines = [
         (laid.title, 30.0),
         (facts, 22.0),

@@ -64,7 +64,7 @@ def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
     need = laid.need
     lines = [f"Pattern    {words}"] if (words := size_words(laid)) else []
     if need.length is not None:
-        width = show_length(laid.usable_width, system, Measure.WIDTH)
+        width = show_length(laid.usable_width, system, Measure.USABLE)
         wants = _wants(laid, need.length, system)
         lines.append(f"Need       {wants} of {width} {laid.width_words}, {laid.nap_words}")
     lines += wash_words(laid, system)
@@ -93,7 +93,7 @@ def _wants(laid: LaidOut, length: Length, system: System) -> str:
 
 
 def _lay_figures(laid: LaidOut, lay: Lay, system: System) -> list[str]:
-    bound = show_length(Length.from_mm(laid.least_mm or 0.0), system, Measure.SPARE)
+    bound = show_length(Length.from_mm(laid.least_mm or 0.0), system, Measure.LEAST)
     checked = "checked" if lay.checked else "not checked"
     folded = folded_words(laid, system)
     kind = f"{lay.kind} ({folded})" if folded else str(lay.kind)

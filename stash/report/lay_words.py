@@ -55,7 +55,7 @@ def wash_words(laid: LaidOut, system: System) -> tuple[str, ...]:
     """What to cut off a cloth that is still to be washed, and what the wash takes."""
     if laid.cut_from_shelf is None or not any(laid.shrinkage):
         return ()
-    cut = show_length(laid.cut_from_shelf, system, Measure.NEED)
+    cut = show_length(laid.cut_from_shelf, system, Measure.TAKEN)
     lost = f"{laid.shrinkage[0]:g} % in length, {laid.shrinkage[1]:g} % in width"
     return (f"Before     the first wash {cut} is to be cut off; it takes {lost}",)
 

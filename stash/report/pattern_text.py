@@ -46,7 +46,14 @@ def pattern_text(pattern: Pattern, system: System, width: int = 80) -> str:
     parts.append(table(("Role", "Asks of its cloth"), _asks(pattern, system), width, keep=0))
     if pattern.notions:
         notions = [
-            (n.name, n.view, n.size, str(n.amount), _length(n.length, system), n.note)
+            (
+                n.name,
+                n.view,
+                n.size,
+                str(n.amount),
+                _length(n.length, system, Measure.EXTENT),
+                n.note,
+            )
             for n in pattern.notions
         ]
         small = ("Notion", "View", "Size", ">How many", ">Each", "Note")
@@ -84,8 +91,8 @@ def _sizes(pattern: Pattern, title: str, which: str, system: System, width: int)
     return table((title, *(f">{name}" for name in names)), rows, width, keep=0)
 
 
-def _length(length: Length, system: System) -> str:
-    return show_length(length, system, Measure.WIDTH) if length else ""
+def _length(length: Length, system: System, kind: Measure = Measure.WIDTH) -> str:
+    return show_length(length, system, kind) if length else ""
 
 
 def _widest(pattern: Pattern, system: System) -> str:
@@ -94,7 +101,7 @@ def _widest(pattern: Pattern, system: System) -> str:
     if not wide:
         return "No piece is bound to the lengthwise grain."
     piece = max(wide, key=lambda one: wide[one])
-    at = show_length(Length.from_mm(wide[piece]), system, Measure.WIDTH)
+    at = show_length(Length.from_mm(wide[piece]), system, Measure.EXTENT)
     size = f" in size {piece.size}" if piece.size else ""
     return f"Widest piece: {piece.name}{size}, {at} across the grain"
 
@@ -139,6 +146,6 @@ def _piece(piece: Piece, system: System) -> tuple[str, ...]:
         str(piece.copies),
         how_cut(piece),
         piece.role.value,
-        show_length(Length.from_mm(along), system, Measure.WIDTH),
-        show_length(Length.from_mm(across), system, Measure.WIDTH),
+        show_length(Length.from_mm(along), system, Measure.EXTENT),
+        show_length(Length.from_mm(across), system, Measure.EXTENT),
     )

@@ -100,7 +100,7 @@ def _promise(stash: Stash, session: Session, book: PlanBook, role: PlannedRole) 
     length = role.pairing.cut_from_shelf or ZERO
     free = cloth.left - store.promised_length(session, cloth.id)
     if length > free:
-        shown = [show_length(one, stash.settings.system, Measure.NEED) for one in (length, free)]
+        shown = [show_length(one, stash.settings.system, Measure.TAKEN) for one in (length, free)]
         raise RefusedError(
             f"{book.makes[role.make_id].name} was to get {shown[0]} of {cloth.name}, but only "
             f"{shown[1]} is free now.",

@@ -98,5 +98,5 @@ def _amount(notion: Notion, settings: Settings) -> str:
         each = f"{-(-notion.length.nm // nm)} {unit}"
     else:
         step = NOTION_STEP[settings.system]
-        each = show_length(notion.length.ceil_to(step), settings.system, Measure.WIDTH)
+        each = show_length(notion.length.ceil_to(step), settings.system, Measure.EXTENT)
     return each if notion.amount == 1 else f"{notion.amount} × {each}"

@@ -79,7 +79,7 @@ def _shower(table: str, column: str, noun: str) -> Any:
         return r.show_reference(noun)
     if (table, column) in TAPED:
         return _show_taped
-    return r.show_as("NEED") if (table, column) in AMOUNTS else show_any
+    return r.show_as("TAKEN") if (table, column) in AMOUNTS else show_any
 
 
 def _show_taped(value: float, context: Context) -> str:

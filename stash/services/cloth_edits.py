@@ -27,7 +27,7 @@ def refuse_more_left(cloth: Cloth, used: Length, system: System) -> None:
     """Raise BadInputError if more is left, with `used` that was cut, than was bought."""
     if more_than(cloth.left + used, cloth.bought):
         left, cut, bought = (
-            show_length(one, system, Measure.NEED) for one in (cloth.left, used, cloth.bought)
+            show_length(one, system, Measure.TAKEN) for one in (cloth.left, used, cloth.bought)
         )
         spent = f" and {cut} was cut" if used else ""
         raise BadInputError(
@@ -63,7 +63,7 @@ def _refuse_less_than_promised(
     promised = sum((one.length for one in held if not one.cut), ZERO)
     if new.left < old.left and more_than(promised, new.left):
         raise RefusedError(
-            f"{show_length(promised, system, Measure.NEED)} of {new.name} is promised to makes, "
+            f"{show_length(promised, system, Measure.TAKEN)} of {new.name} is promised to makes, "
             f"so {show_length(new.left, system, Measure.SPARE)} cannot be all that is left.",
             "Release a promise first (stash release MAKE), or measure again.",
         )
@@ -76,8 +76,8 @@ def _refuse_other_than_outline(old: Cloth, new: Cloth, system: System) -> None:
     along, across = reach(new)
     if new.left > old.left and more_than(new.left, along):
         raise BadInputError(
-            f"The outline of {new.name} ends at {show_length(along, system)}, so it cannot be "
-            f"{show_length(new.left, system)} long.",
+            f"The outline of {new.name} ends at {show_length(along, system, Measure.SPARE)}, so it "
+            f"cannot be {show_length(new.left, system, Measure.SPARE)} long.",
             MEASURE,
         )
     if new.width < old.width and more_than(across, new.width):
@@ -90,7 +90,7 @@ def _refuse_other_than_outline(old: Cloth, new: Cloth, system: System) -> None:
 def edit_remarks(old: Cloth, new: Cloth, typed: Collection[str], system: System) -> Iterator[str]:
     """What to say of an edit that was kept; `typed` are the keys of the fields typed in it."""
     if new.bought != old.bought and "bought" not in typed:
-        bought = [show_length(one.bought, system) for one in (old, new)]
+        bought = [show_length(one.bought, system, Measure.SPARE) for one in (old, new)]
         yield f"It counts as bought with {bought[1]} now, no longer with {bought[0]}."
     washing = new.washed and not old.washed
     if washing:

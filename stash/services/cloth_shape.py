@@ -60,7 +60,7 @@ def _refuse_off(flaw: Flaw, cloth: Cloth, system: System) -> None:
     usable = cloth.width - cloth.selvedge - cloth.selvedge
     if x >= cloth.left.mm or y >= usable.mm:
         left = show_length(cloth.left, system, Measure.SPARE)
-        wide = show_length(usable, system, Measure.WIDTH)
+        wide = show_length(usable, system, Measure.USABLE)
         raise BadInputError(
             f"The {flaw.what} does not lie on {cloth.name}: {left} is left of it, {wide} wide "
             "between the selvedges.",

@@ -32,7 +32,7 @@ def after_cut(cloth: Cloth, used: Length, left: Length, system: System) -> tuple
         raise RefusedError(
             f"The outline of {cloth.name} ends at "
             f"{show_length(reach(cloth)[0], system, Measure.SPARE)}, so "
-            f"{show_length(used, system)} cut from it leaves nothing.",
+            f"{show_length(used, system, Measure.TAKEN)} cut from it leaves nothing.",
             "Measure what was cut again (--length), or say that nothing is left: --left 0m",
         )
     return after.cloth, " ".join(_words(cloth, after, system))

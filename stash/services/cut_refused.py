@@ -24,7 +24,7 @@ def refuse_odd_length(cloth: Cloth, used: Length, system: System) -> None:
     """Raise RefusedError if the length typed for a cut is none, or longer than the cloth."""
     if ZERO < used <= cloth.left:
         return
-    typed = show_length(used, system, Measure.AMOUNT)
+    typed = show_length(used, system, Measure.TAKEN)
     if used <= ZERO:
         raise RefusedError(f"{typed} is no length to be cut.", "Type what was cut, such as 1.4 m.")
     raise RefusedError(

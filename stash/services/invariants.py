@@ -50,7 +50,7 @@ def _of_cloth(whole: Whole, cloth: Cloth, system: System) -> Iterator[Finding]:
     record = f"cloth {cloth.name} (number {cloth.id})"
 
     def told(length: Length) -> str:
-        return show_length(length, system, Measure.NEED)
+        return show_length(length, system, Measure.TAKEN)
 
     held = [promise for promise in whole.promises if promise.cloth_id == cloth.id]
     promised = sum((one.length for one in held if not one.cut), ZERO)

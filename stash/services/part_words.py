@@ -86,8 +86,8 @@ def size_words(piece: Piece, system: System) -> str:
     """`107 cm x 31 cm`: along the grain and across, opened out."""
     left, low, right, high = bounds(piece.outline)
     across = (high - low) * (2 if piece.on_fold else 1)
-    along = show_length(Length.from_mm(right - left), system, Measure.WIDTH)
-    wide = show_length(Length.from_mm(across), system, Measure.WIDTH)
+    along = show_length(Length.from_mm(right - left), system, Measure.EXTENT)
+    wide = show_length(Length.from_mm(across), system, Measure.EXTENT)
     return f"{along} x {wide}{' opened out' if piece.on_fold else ''}"
 
 
@@ -104,7 +104,7 @@ def _piece(piece: Piece, system: System) -> str:
 
 
 def _notion(notion: Notion, system: System) -> str:
-    each = f"{show_length(notion.length, system, Measure.WIDTH)} each" if notion.length else ""
+    each = f"{show_length(notion.length, system, Measure.EXTENT)} each" if notion.length else ""
     return ", ".join(filter(None, (f"{notion.amount}", each, notion.view, notion.note)))
 
 

@@ -213,7 +213,7 @@ NOTION_FIELDS: tuple[Field, ...] = (
         label="Length of each",
         hint="75 cm; empty: counted only",
         read=r.read_any_length,
-        show=r.show_as("WIDTH"),
+        show=r.show_as("EXTENT"),
         empty=ZERO,
     ),
     ready.text("view", "View", "Empty: every view"),

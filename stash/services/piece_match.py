@@ -31,7 +31,7 @@ def refuse_match_beside(piece: Piece, system: System) -> None:
     left, low, right, high = bounds(piece.outline)
     x, y = (show_length(Length.from_mm(mm), system, Measure.EXACT) for mm in piece.match)
     along, across = (
-        show_length(Length.from_mm(mm), system, Measure.WIDTH) for mm in (right - left, high - low)
+        show_length(Length.from_mm(mm), system, Measure.EXTENT) for mm in (right - left, high - low)
     )
     half = "the half that is drawn" if piece.on_fold else "the piece"
     raise BadInputError(

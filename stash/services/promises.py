@@ -183,7 +183,7 @@ def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured
     used, left = _really(cloth, held, measured)
     if measured.used is not None and measured.left is None:
         refuse_odd_length(cloth, measured.used, system)
-    length = show_length(used, system, Measure.NEED)
+    length = show_length(used, system, Measure.TAKEN)
     if used <= ZERO:
         raise RefusedError(
             f"{cloth.name} was {show_length(cloth.left, system, Measure.SPARE)} long, so "
@@ -198,7 +198,7 @@ def _cut_one(stash: Stash, session: Session, make: Make, held: Promise, measured
     others = store.promised_length(session, cloth.id) - held.length
     if others > left:
         raise RefusedError(
-            f"{show_length(others, system, Measure.NEED)} of {cloth.name} is promised to others, "
+            f"{show_length(others, system, Measure.TAKEN)} of {cloth.name} is promised to others, "
             f"and only {show_length(left, system, Measure.SPARE)} would be left.",
             "Release one of them first (stash release MAKE), or measure again.",
         )
@@ -255,7 +255,7 @@ def _held_before(session: Session, make_id: int, role: Role) -> Promise | None:
 
 def _instead(stash: Stash, session: Session, before: Promise, now: Promise) -> str:
     """What became of what the role held before."""
-    length = show_length(before.length, stash.settings.system, Measure.NEED)
+    length = show_length(before.length, stash.settings.system, Measure.TAKEN)
     if before.cloth_id == now.cloth_id:
         return f"It was {length} before."
     return f"{length} of {cloths.get_cloth(session, before.cloth_id).name} let go."
@@ -275,13 +275,13 @@ def _hold(
     system = stash.settings.system
     if length <= ZERO:
         raise RefusedError(
-            f"{show_length(length, system, Measure.AMOUNT)} is no length to hold.",
+            f"{show_length(length, system, Measure.TAKEN)} is no length to hold.",
             "Type one such as 1.4 m, or leave it out to hold what is needed.",
         )
     if length > free:
         raise RefusedError(
             f"{cloth.name} has {show_length(free, system, Measure.SPARE)} free, "
-            f"not {show_length(length, system, Measure.NEED)}.",
+            f"not {show_length(length, system, Measure.TAKEN)}.",
             "Choose another cloth, a shorter length, or release some of it first.",
         )
     return store.insert_promise(

@@ -9,6 +9,7 @@ from rich.text import Text
 from stash.pairing.judgement import Verdict
 from stash.units.enough import show_enough
 from stash.units.format_length import Measure, show_length
+from stash.units.weight import show_weight
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -37,6 +38,16 @@ def amount(length: Length | None, settings: Settings, kind: Measure = Measure.AM
 def width(length: Length, settings: Settings) -> str:
     """A width."""
     return show_length(length, settings.system, Measure.WIDTH)
+
+
+def weight(gsm: float | None, settings: Settings) -> str:
+    """A weight, or a question mark when nobody has weighed it."""
+    return show_weight(gsm, settings.system) if gsm else "?"
+
+
+def usable(length: Length, settings: Settings) -> str:
+    """A width to lay pieces on."""
+    return show_length(length, settings.system, Measure.USABLE)
 
 
 def enough(need: Length | None, have: Length | None, settings: Settings) -> Enough | None:

@@ -9,6 +9,7 @@ from stash.config import System
 from stash.units.length import NM_PER_INCH, NM_PER_MM, NM_PER_YARD, Length
 
 EIGHTH_YARD = Length(NM_PER_YARD // 8)
+_EIGHTH_INCH = NM_PER_INCH // 8
 CENTIMETRE = Length(10 * NM_PER_MM)
 _SHOP_STEP = {System.METRIC: Length(100 * NM_PER_MM), System.IMPERIAL: EIGHTH_YARD}
 
@@ -23,12 +24,27 @@ class Measure(StrEnum):
     NEED = "need"
     """Required: up."""
     SPARE = "spare"
-    """Left over: down; what is short, below zero, looks no smaller than it is."""
+    """There is so much: down; what is short, below zero, looks no smaller than it is."""
+    TAKEN = "taken"
+    """Held or cut off a cloth: up."""
+    LEAST = "least"
+    """A sum of cloths, a bound: at least so much, to the usual step."""
     WIDTH = "width"
+    USABLE = "usable"
+    """Of a cloth, to lay pieces on: down."""
+    EXTENT = "extent"
+    """Of a piece: up."""
     SMALL = "small"
     """Seam allowances, repeats, flaws."""
     EXACT = "exact"
     """For a form: reads back as the very same length."""
+
+
+_HAIR = 10_000
+"""Nanometres no piece is drawn to."""
+_ACROSS = (Measure.WIDTH, Measure.USABLE, Measure.EXTENT)
+_UP = (Measure.BUY, Measure.NEED, Measure.TAKEN, Measure.EXTENT)
+_DOWN = (Measure.SPARE, Measure.LEAST, Measure.USABLE)
 
 
 def show_length(
@@ -37,7 +53,9 @@ def show_length(
     """`length` as text in the units of `system`; `step` is the shop's, for `Measure.BUY`.
 
     Amounts print in eighths of a yard or in metres to the centimetre, widths in eighths of an
-    inch or in centimetres, small lengths in sixteenths of an inch or in millimetres.
+    inch or in centimetres, small lengths in sixteenths of an inch or in millimetres. An eighth
+    of a yard is too coarse for the cloth that is there: it prints in eighths of an inch unless
+    it is a whole number of eighths of a yard.
     """
     if kind is Measure.EXACT:
         return _exact(length, system)
@@ -47,10 +65,12 @@ def show_length(
         if system is System.IMPERIAL:
             return _fraction(_rounded(length, NM_PER_INCH // 16, kind), 16, "in")
         return f"{_rounded(length, NM_PER_MM, kind)} mm"
-    if kind is Measure.WIDTH:
+    if kind in _ACROSS:
         if system is System.IMPERIAL:
-            return _fraction(_rounded(length, NM_PER_INCH // 8, kind), 8, "in")
+            return _fraction(_rounded(length, _EIGHTH_INCH, kind), 8, "in")
         return f"{_rounded(length, CENTIMETRE.nm, kind)} cm"
+    if system is System.IMPERIAL and kind in (Measure.SPARE, Measure.TAKEN):
+        return _taped(_rounded(length, _EIGHTH_INCH, kind))
     if system is System.IMPERIAL:
         return _fraction(_rounded(length, EIGHTH_YARD.nm, kind), 8, "yd")
     return _decimal(Fraction(_rounded(length, CENTIMETRE.nm, kind), 100), 2) + " m"
@@ -58,11 +78,19 @@ def show_length(
 
 def _rounded(length: Length, step: int, kind: Measure) -> int:
     """Whole steps in `length`, rounded as `kind` asks."""
-    if kind in (Measure.BUY, Measure.NEED):
+    if kind is Measure.EXTENT:  # a drawing in inches gives 254.000001 mm
+        length = Length(length.nm - _HAIR)
+    if kind in _UP:
         return -(-length.nm // step)
-    if kind is Measure.SPARE:
+    if kind in _DOWN:
         return length.nm // step
     return round(Fraction(length.nm, step))
+
+
+def _taped(eighths: int) -> str:
+    """Eighths of an inch as yards, if it is a usual cut, else as inches."""
+    yards, rest = divmod(eighths, EIGHTH_YARD.nm // _EIGHTH_INCH)
+    return _fraction(eighths, 8, "in") if rest else _fraction(yards, 8, "yd")
 
 
 def _fraction(parts: int, under: int, unit: str) -> str:

@@ -253,7 +253,7 @@ def test_measures_of_one_family_are_json_too() -> None:
 
 def test_units_are_a_setting_and_both_are_understood() -> None:
     ok("settings", "units", "imperial")
-    assert "yd" in ok("cloth", "list")
+    assert " in " in ok("cloth", "list")
     thread = [n["amount"] for n in data("buy")["notions"] if n["notion"] == "thread"]
     assert thread
     assert all(amount.endswith(" yd") for amount in thread)
@@ -261,7 +261,7 @@ def test_units_are_a_setting_and_both_are_understood() -> None:
     assert data("cloth", "show", "olive")["left_mm"] == 1500
     assert data("settings")["system"] == "imperial"
     ok("settings", "units", "")
-    assert "yd" not in ok("cloth", "list")
+    assert " in " not in ok("cloth", "list")
 
 
 def test_the_app_opens_without_a_command(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -275,3 +275,13 @@ def test_json_goes_to_stdout_alone() -> None:
     result = run("pair", "rain", "--json")
     assert json.loads(result.stdout)
     assert result.stderr == ""
+
+
+def test_what_is_held_and_what_is_left_agree_in_inches() -> None:
+    """1.5 m are 59.06 in (1 in = 25.4 mm exactly): eighths of a yard, 4 1/2 in, are too coarse."""
+    ok("settings", "units", "imperial")
+    held = run("promise", "rain", "blue", "--length", "1.5 m").stderr
+    assert "59 1/8 in of blue stripe held" in held
+    assert "59 in" in ok("cloth", "show", "blue")
+    refused = run("cut", "rain", "--length", "60 in")
+    assert "60 in cannot be cut from blue stripe, which is 59 in long" in refused.stderr

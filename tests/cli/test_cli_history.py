@@ -59,8 +59,8 @@ def test_history_tells_fields_in_the_persons_units() -> None:
     ok("cloth", "edit", "olive", "--length", "1 yd", "--fibres", "50% wool 50% silk")
     ok("settings", "units", "imperial")
     told = ok("history", "--changes", "--last", "1")
-    # 1.9 m are 2.08 yards: what one has is never rounded up, so 2 and not 2 1/8.
-    assert "Length left: 2 yd → 1 yd" in told
+    # 1.9 m are 74.803 inches: what one has is never rounded up, so not 74 7/8.
+    assert "Length left: 74 3/4 in → 1 yd" in told
     assert "fibre 1 of cloth olive cord changed" in told
     (entry,) = data("history", "--last", "1")["entries"]
     (left,) = [one for one in entry["rows"][0]["fields"] if one["key"] == "length"]

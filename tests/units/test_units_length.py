@@ -195,9 +195,9 @@ def test_what_is_no_width_is_refused(typed: str) -> None:
         ("1143", System.IMPERIAL, Measure.NEED, "1 1/4 yd"),
         ("1144", System.IMPERIAL, Measure.NEED, "1 3/8 yd"),
         ("1144", System.IMPERIAL, Measure.BUY, "1 3/8 yd"),
-        ("1250", System.IMPERIAL, Measure.SPARE, "1 1/4 yd"),
+        ("1250", System.IMPERIAL, Measure.LEAST, "1 1/4 yd"),
         ("-101", System.METRIC, Measure.SPARE, "-0.11 m"),
-        ("-101", System.IMPERIAL, Measure.SPARE, "-1/8 yd"),
+        ("-101", System.IMPERIAL, Measure.SPARE, "-4 in"),
         ("2150", System.METRIC, Measure.AMOUNT, "2.15 m"),
         ("2400.3", System.IMPERIAL, Measure.AMOUNT, "2 5/8 yd"),
         ("0", System.IMPERIAL, Measure.AMOUNT, "0 yd"),
@@ -299,3 +299,25 @@ def test_numbers_as_written_by_hand(typed: str, value: str) -> None:
 def test_what_is_no_number_is_refused(typed: str) -> None:
     with pytest.raises(BadInputError):
         read_number(typed)
+
+
+@given(st.integers(0, 20 * 10**9), st.sampled_from(System))
+def test_what_there_is_is_shown_down_and_what_is_taken_up(nm: int, system: System) -> None:
+    length = Length(nm)
+    step = Length.from_inches(1 / 8) if system is System.IMPERIAL else Length.from_mm(10)
+    for least, most in (
+        (Measure.SPARE, Measure.TAKEN),
+        (Measure.USABLE, Measure.EXTENT),
+    ):
+        low, high = (parse_length(show_length(length, system, kind)) for kind in (least, most))
+        assert low <= length <= high + Length(10_000)
+        assert high.nm - low.nm <= step.nm
+
+
+def test_cloth_that_is_there_is_told_to_the_eighth_of_an_inch() -> None:
+    # 1 in = 25.4 mm exactly: 1.65 m are 64.96 in, and an eighth of a yard is 4 1/2 in.
+    there = Length.from_mm(1650)
+    assert show_length(there, System.IMPERIAL, Measure.SPARE) == "64 7/8 in"
+    assert show_length(there, System.IMPERIAL, Measure.TAKEN) == "65 in"
+    assert show_length(Length.from_inches(63), System.IMPERIAL, Measure.SPARE) == "1 3/4 yd"
+    assert show_length(Length.from_mm(50), System.IMPERIAL, Measure.SPARE) == "1 7/8 in"

@@ -173,9 +173,9 @@ def months_table(found: Sequence[Month], settings: Settings) -> str:
         (
             one.month,
             str(one.cloths or ""),
-            show_length(one.bought, settings.system, Measure.SPARE) if one.bought else "",
+            show_length(one.bought, settings.system, Measure.LEAST) if one.bought else "",
             show_money(one.spent, settings.currency) if one.spent else "",
-            show_length(one.cut, settings.system, Measure.SPARE) if one.cut else "",
+            show_length(one.cut, settings.system, Measure.LEAST) if one.cut else "",
         )
         for one in found
     ]
@@ -191,8 +191,8 @@ def _sums(sums: Sequence[Sum], by: str, settings: Settings) -> str:
         (
             one.group,
             str(one.cloths),
-            show_length(one.left, settings.system, Measure.SPARE),
-            show_length(one.free, settings.system, Measure.SPARE),
+            show_length(one.left, settings.system, Measure.LEAST),
+            show_length(one.free, settings.system, Measure.LEAST),
             show_money(one.value, settings.currency),
             str(one.unpriced or ""),
         )

@@ -120,7 +120,7 @@ def show(ref: str, sample: bool, as_json: bool) -> None:
     print_fields(MAKE_FIELDS, texts)
     click.echo(f"Cut from: {', '.join(row.roles) or 'nothing yet; its pattern has nothing for it'}")
     for held in row.held:
-        amount = show_length(held.promise.length, system, Measure.NEED)
+        amount = show_length(held.promise.length, system, Measure.TAKEN)
         done = "cut from" if held.promise.cut else "held of"
         click.echo(f"{held.promise.role.capitalize()}: {amount} {done} {held.cloth}")
 

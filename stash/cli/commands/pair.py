@@ -52,10 +52,11 @@ def pair(ref: str, role: str | None, every: bool, why: bool, sample: bool, as_js
     if as_json:
         print_json({"candidates": [pairing_json(pairing, cloths) for pairing in pairings]})
     else:
-        _print(pairings, cloths, system, every=every, why=why)
+        _print(ref, pairings, cloths, system, every=every, why=why)
 
 
 def _print(
+    ref: str,
     pairings: Sequence[Pairing],
     cloths: Mapping[int, Cloth],
     system: System,
@@ -84,7 +85,7 @@ def _print(
     short = next((p for p in told if p.verdict in (Verdict.SHORT, Verdict.TOO_NARROW)), None)
     if short is not None:
         name = cloths[short.cloth_id].name
-        click.echo(f'Ways to make it fit: stash fit-in MAKE "{name}"', err=True)
+        click.echo(f'Ways to make it fit: stash fit-in "{ref}" "{name}"', err=True)
     left_out = len(pairings) - len(told)
     if left_out:
         click.echo(f"{left_out} unsuited cloths are left out; --all tells why.", err=True)

@@ -25,7 +25,7 @@ def promise(make: str, cloth: str, role: str | None, length: str | None) -> None
     said: list[str] = []
     with opened() as stash:
         held = hold(stash, make, role, cloth, length, remark=said.append)
-        amount = show_length(held.length, stash.settings.system, Measure.NEED)
+        amount = show_length(held.length, stash.settings.system, Measure.TAKEN)
         name = get_cloth(stash, str(held.cloth_id)).name
     say_kept(f"{amount} of {name} held for {held.role}.", said)
 

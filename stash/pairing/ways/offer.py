@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from stash.config import System
 from stash.lay.problem import LayKind
 from stash.pairing.ways.cut import Way, first_cut
 from stash.pairing.ways.ease import alteration_for, smaller_sizes
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from stash.cloth.record import Cloth
-    from stash.config import Settings, System
+    from stash.config import Settings
     from stash.garment.make import Make, Person
     from stash.pairing.needs import Question
     from stash.pairing.ways.cut import Cut
@@ -227,7 +228,8 @@ def _no_lay(setting: Setting) -> str:
 def _no_seam(setting: Setting) -> str:
     if any(piece.seam is not None for piece in setting.cut.pieces):
         return "The seam allowance is as small as it should be."
-    return "Nobody said how wide the seam allowance of the pieces is; --seam 15mm says it."
+    seam = "5/8in" if setting.system is System.IMPERIAL else "15mm"
+    return f"Nobody said how wide the seam allowance of the pieces is; --seam {seam} says it."
 
 
 def _no_size(setting: Setting) -> str:

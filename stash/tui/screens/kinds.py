@@ -14,7 +14,7 @@ from stash.report.kinds_text import beside, need_words, spare_words
 from stash.services.lay_kinds import lay_kinds
 from stash.tui.actions import bindings
 from stash.tui.messages import Advanced, Answered, Failed, Stopped
-from stash.tui.show import width
+from stash.tui.show import usable
 from stash.tui.widgets.key_line import Foot, KeyLine
 from stash.tui.widgets.rows import Column, Row, Rows
 from stash.tui.widgets.said import Said
@@ -94,7 +94,7 @@ class KindsScreen(Screen[LayKind | None]):
         self.query_one("#heading", Static).update(f"Kinds   {kinds.title}")
         nap = "with nap" if kinds.nap else "without nap"
         self.query_one("#figures", Static).update(
-            f"usable {width(kinds.usable_width, settings)}, {nap}   shortest: {kinds.best}"
+            f"usable {usable(kinds.usable_width, settings)}, {nap}   shortest: {kinds.best}"
         )
         table = self.query_one(Rows)
         chosen = self.question.kind or kinds.best

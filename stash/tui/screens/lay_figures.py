@@ -9,7 +9,7 @@ from rich.text import Text
 from stash.report.lay_text import STANDS_IN
 from stash.report.lay_words import fold_words, folded_words
 from stash.report.plan_text import how_sure
-from stash.tui.show import amount, enough, spare_words, verdict_text, width
+from stash.tui.show import amount, enough, spare_words, usable, verdict_text
 from stash.units.format_length import Measure
 from stash.units.length import Length
 
@@ -31,13 +31,13 @@ def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, be
     text = Text("need ")
     text.append(wants, style="bold")
     text.append(f" ({how_sure(laid.need, settings.system)})")
-    text.append(f"   usable {width(laid.usable_width, settings)}, {laid.nap_words}")
+    text.append(f"   usable {usable(laid.usable_width, settings)}, {laid.nap_words}")
     if laid.lay is not None:
         text.append(f"   {'best: ' if best else ''}{laid.lay.kind}{_apart(laid, settings)}")
     text.append("\n")
     text.append_text(_verdict(laid, shown, settings, colours))
     if laid.lay is not None:
-        least = amount(Length.from_mm(laid.least_mm or 0.0), settings, Measure.SPARE)
+        least = amount(Length.from_mm(laid.least_mm or 0.0), settings, Measure.LEAST)
         text.append(f"\ncannot be shorter than {least}   {laid.lay.utilisation:.0%} of it used")
         if beside := folded_words(laid, settings.system):
             text.append(f"   {beside}")
@@ -56,11 +56,11 @@ def _verdict(
     if laid.verdict is None:
         if laid.cut_from_shelf is None:
             return Text()
-        return Text(f"before the first wash {amount(laid.cut_from_shelf, settings, Measure.NEED)}")
+        return Text(f"before the first wash {amount(laid.cut_from_shelf, settings, Measure.TAKEN)}")
     text = verdict_text(laid.verdict, colours)
     text.append(spare_words(laid.verdict, shown))
     if laid.cut_from_shelf is not None and laid.verdict.can_be_cut:
-        cut = amount(laid.cut_from_shelf, settings, Measure.NEED)
+        cut = amount(laid.cut_from_shelf, settings, Measure.TAKEN)
         text.append(f"   cut {cut} off the cloth as it lies")
     return text
 

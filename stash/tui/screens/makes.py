@@ -161,7 +161,7 @@ class MakesRoom(KeepingRoom):
             if role in held:
                 entry = held[role]
                 done = "cut from" if entry.promise.cut else "promised"
-                length = amount(entry.promise.length, settings, Measure.NEED)
+                length = amount(entry.promise.length, settings, Measure.TAKEN)
                 text.append(f"\n{role}: {length} {done} {entry.cloth}")
             else:
                 text.append(f"\n{role}: nothing yet; Enter sets it against the shelf")

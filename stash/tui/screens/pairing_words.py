@@ -33,7 +33,7 @@ def pairing_words(
     text.append(spare_words(pairing.verdict, shown))
     text.append(f"\n{how_sure(pairing.need, settings.system)}: {pairing.need.why}")
     if pairing.verdict.can_be_cut and pairing.cut_from_shelf is not None:
-        cut = amount(pairing.cut_from_shelf, settings, Measure.NEED)
+        cut = amount(pairing.cut_from_shelf, settings, Measure.TAKEN)
         text.append(f"\ncut {cut} off the cloth as it lies")
     if pairing.verdict in (Verdict.SHORT, Verdict.TOO_NARROW, Verdict.CLOSE):
         text.append("\ni looks for what makes it fit")

@@ -18,7 +18,16 @@ from stash.tui.actions import bindings
 from stash.tui.messages import Answered
 from stash.tui.screens.form import Form
 from stash.tui.screens.keeping import KeepingRoom
-from stash.tui.show import amount, counted, enough, heading, spare_words, verdict_text, width
+from stash.tui.show import (
+    amount,
+    counted,
+    enough,
+    heading,
+    spare_words,
+    verdict_text,
+    weight,
+    width,
+)
 from stash.tui.widgets.detail import Detail
 from stash.tui.widgets.filter_bar import FilterBar
 from stash.tui.widgets.rows import Column, Row, Rows
@@ -132,7 +141,7 @@ class ShelfRoom(KeepingRoom):
             Text(width(cloth.width, settings), justify="right"),
             Text(amount(row.free, settings, Measure.SPARE), justify="right"),
             cloth.structure.value,
-            Text(f"{cloth.weight:.0f} g/m²" if cloth.weight else "?", justify="right"),
+            Text(weight(cloth.weight, settings), justify="right"),
             row.state.value,
         )
         return Row(str(cloth.id), cells)
