@@ -45,9 +45,9 @@ class BecomeScreen(Room):
     slow = "become"
     BINDINGS = bindings("become")
     columns: ClassVar[tuple[Column, ...]] = (
-        Column("Could become", 34),
+        Column("Could become", 33),
         Column("Verdict", 12),
-        Column("Spare", 9),
+        Column("Spare", 10),
         Column("Suit", 12),
     )
 

@@ -81,10 +81,10 @@ class PairingRoom(Room):
     slow = "pair"
     BINDINGS = bindings("pairing")
     columns: ClassVar[tuple[Column, ...]] = (
-        Column("Cloth", 26),
+        Column("Cloth", 25),
         Column("Verdict", 12),
         Column("Need", 9),
-        Column("Spare", 9),
+        Column("Spare", 10),
         Column("Suit", 12),
     )
 

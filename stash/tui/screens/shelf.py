@@ -91,11 +91,11 @@ class ShelfRoom(KeepingRoom):
     needs_row = frozenset({"edit", "remove", "sort", "turn", "lay", "become"})
     BINDINGS = bindings("shelf")
     columns: ClassVar[tuple[Column, ...]] = (
-        Column("Cloth", 25),
-        Column("Width", 7),
-        Column("Free", 8),
+        Column("Cloth", 20),
+        Column("Width", 9),
+        Column("Free", 9),
         Column("Structure", 9),
-        Column("Weight", 9),
+        Column("Weight", 11),
         Column("State", 8),
     )
 
