@@ -188,8 +188,8 @@ CLOTH_FIELDS: tuple[Field, ...] = (
     Field(
         key="price",
         label="Price per metre",
-        hint="12.50",
-        read=r.read_money,
+        hint="12.50, 12.50/yd",
+        read=r.read_price,
         show=r.show_text,
     ),
     ready.flag("again", "Can be bought again", "yes or no"),

@@ -278,6 +278,13 @@ def read_money(text: str, context: Context) -> Decimal:
     return parse_money(text, context.settings.currency)
 
 
+def read_price(text: str, context: Context) -> Decimal:
+    """A price per metre; one per yard is turned into it."""
+    from stash.units.money import parse_price
+
+    return parse_price(text, context.settings.currency)
+
+
 def read_colour(text: str, _: Context) -> str:
     """A colour as #rrggbb."""
     from stash.trade.colour import parse_colour

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 from stash.errors import BadInputError
 from stash.units.number import NUMBER, number_value, plain_text
 
 _SIGNS = {"eur": "€", "usd": "$", "gbp": "£", "jpy": "¥"}
 _MOST = 10_000_000
+_PER = re.compile(
+    r"(?P<amount>.*?)\s*(?:/|\b(?:per|a)\b)\s*(?P<unit>m|met(?:re|er)|yd|yard)", re.IGNORECASE
+)
+_METRES_IN_A_YARD = Decimal("0.9144")
 
 
 def parse_money(text: str, currency: str) -> Decimal:
@@ -38,6 +42,23 @@ def parse_money(text: str, currency: str) -> Decimal:
             f"{text.strip()!r} is not a price in whole cents.", f"Type 12.50 {currency}."
         )
     return Decimal(cents.numerator).scaleb(-2)
+
+
+def parse_price(text: str, currency: str) -> Decimal:
+    """A price per metre: `12.50`, `12.50/m`, or per yard, `12.50/yd`, `10 per yard`.
+
+    One per yard is turned into one per metre, to the nearest cent.
+
+    Raises:
+        BadInputError: as `parse_money`.
+    """
+    found = _PER.fullmatch(text.strip())
+    if found is None:
+        return parse_money(text, currency)
+    amount = parse_money(found["amount"], currency)
+    if found["unit"].lower().startswith("m"):
+        return amount
+    return (amount / _METRES_IN_A_YARD).quantize(Decimal("0.01"), ROUND_HALF_UP)
 
 
 def show_money(amount: Decimal, currency: str) -> str:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from stash.config import System
 from stash.errors import BadInputError
 from stash.units.length import Length
-from stash.units.money import parse_money, show_money
+from stash.units.money import parse_money, parse_price, show_money
 from stash.units.percent import parse_loss, parse_percent, parse_recovery, parse_share, show_percent
 from stash.units.weight import (
     GSM_PER_MOMME,
@@ -210,3 +210,25 @@ def test_any_text_is_an_amount_or_bad_input(text: str) -> None:
             assert 0 <= percent(text) <= 1000
     with suppress(BadInputError):
         assert parse_money(text, "EUR") >= 0
+
+
+@pytest.mark.parametrize(
+    ("typed", "per_metre"),
+    [
+        ("12.50", "12.50"),
+        ("12,50 EUR/m", "12.50"),
+        ("12.50 per metre", "12.50"),
+        # 1 yd = 0.9144 m exactly (1959 agreement): 10 a yard is 10.9361 a metre.
+        ("10 per yard", "10.94"),
+        ("€10/yd", "10.94"),
+        ("9.144 a yard", None),
+        ("10 per piece", None),
+        ("per yard", None),
+    ],
+)
+def test_a_price_per_yard_is_one_per_metre(typed: str, per_metre: str | None) -> None:
+    if per_metre is None:
+        with pytest.raises(BadInputError):
+            parse_price(typed, "EUR")
+    else:
+        assert parse_price(typed, "EUR") == Decimal(per_metre)
