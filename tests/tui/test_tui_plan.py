@@ -11,6 +11,7 @@ from stash.errors import StoppedError
 from stash.garment.make import State
 from stash.services import planning
 from stash.services.makes import get_make
+from stash.services.preferences import change_settings
 from stash.services.whole import read_whole
 from stash.tui.app import StashApp
 
@@ -54,6 +55,16 @@ async def test_one_make_is_accepted_and_undone(small: Stash) -> None:
         await pilot.press("ctrl+z")
         await until(pilot, lambda: not read_whole(small).promises)
         await settled(pilot)
+
+
+async def test_cloth_is_supposed_in_yards_where_it_is_sold_so(small: Stash) -> None:
+    change_settings(small, {"units": "imperial"})
+    async with StashApp(small).run_test(size=(80, 24)) as pilot:
+        await open_plan(pilot)
+        await pilot.press("w")
+        await until(pilot, lambda: "2 yd of a new cloth, 45 in wide" in shown(pilot))
+        await pilot.press("end", "enter")
+        await until(pilot, lambda: "3 yd of new 60 in" in shown(pilot))
 
 
 async def test_supposing_shows_what_moves_and_escape_drops_it(small: Stash) -> None:

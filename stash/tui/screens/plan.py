@@ -9,6 +9,7 @@ from textual import on
 from textual.containers import Container
 from textual.widgets import DataTable
 
+from stash.config import System
 from stash.report.plan_text import amounts, move_words, proof_words
 from stash.tui.actions import bindings
 from stash.tui.messages import Answered, Changed
@@ -26,6 +27,13 @@ if TYPE_CHECKING:
     from stash.report.records import PlanBook
     from stash.services.accepting import Accepted
     from stash.tui.work import Teller
+
+
+USUAL_CLOTH = {
+    System.METRIC: ("m", ("115 cm", "150 cm")),
+    System.IMPERIAL: ("yd", ("45 in", "60 in")),
+}
+"""How cloth is sold (common practice): the unit of its length, a narrow and a wide one."""
 
 
 class PlanMade(Answered):
@@ -180,17 +188,18 @@ class PlanScreen(Room):
         if role is None or book is None:
             return
         make = book.makes[role.make_id]
+        unit, widths = USUAL_CLOTH[stash_of(self).settings.system]
         options = [(f"drop {make.id}", f"{make.name} is not sewn")]
         if role.pairing is not None and role.pairing.cloth_id > 0:
             cloth = book.cloths[role.pairing.cloth_id]
             options += [
                 (f"without {cloth.id}", f"{cloth.name} is not to be had"),
-                (f"buy 1 m of {cloth.id}", f"1 m more of {cloth.name}"),
+                (f"buy 1 {unit} of {cloth.id}", f"1 {unit} more of {cloth.name}"),
             ]
         options += [
-            (f"buy {length} m of {width} cm", f"{length} m of a new cloth, {width} cm wide")
+            (f"buy {length} {unit} of {width}", f"{length} {unit} of a new cloth, {width} wide")
             for length in (2, 3)
-            for width in (115, 150)
+            for width in widths
         ]
         self.app.push_screen(ChooseScreen("What if …", options, ""), self._suppose)
 
