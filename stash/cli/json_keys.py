@@ -25,6 +25,7 @@ LAY = {
     "cut_from_shelf_mm": "length to cut off as the cloth lies now",
     "have_mm, spare_mm": "free length after washing; what is left or (below 0) missing",
     "verdict": "fits, close, short, too narrow, unsuited or unknown; null without a cloth",
+    "caution": "where part of a flawed cloth or a remnant is promised to another make, else null",
     "kind": "open, folded, gate or crossways; this and all below null or empty without pieces",
     "utilisation": "area of the pieces over usable width times need, 0-1",
     "lower_bound_mm, lower_bound_why": "no lay can be shorter than this, and why",

@@ -59,12 +59,18 @@ def cautions(
     age = person.child_age if person is not None else None
     if pattern.child or age is not None:
         said += _for_a_child(pattern, view, size, age)
-    if (cloth.flaws or cloth.outline) and free is not None and free < cloth.left:
-        said.append(
-            f"Part of this cloth is promised and it {'has a flaw' if cloth.flaws else NO_LENGTH}: "
-            "lay both makes out on it together before you cut either."
-        )
+    said.append(part_promised(cloth, free))
     return tuple(dict.fromkeys(sentence for sentence in said if sentence))
+
+
+def part_promised(cloth: Cloth, free: Length | None) -> str:
+    """That what is free of a cloth may lie elsewhere than its length says; else empty."""
+    if not (cloth.flaws or cloth.outline) or free is None or free >= cloth.left:
+        return ""
+    return (
+        f"Part of this cloth is promised and it {'has a flaw' if cloth.flaws else NO_LENGTH}: "
+        "lay both makes out on it together before you cut either."
+    )
 
 
 def _for_a_child(pattern: Pattern, view: str, size: str, age: int | None) -> list[str | None]:

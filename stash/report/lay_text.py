@@ -70,6 +70,7 @@ def figures(laid: LaidOut, system: System) -> tuple[str, ...]:
     lines += wash_words(laid, system)
     lines += several_words(laid.several, system)
     lines += _spare(laid, system)
+    lines += [f"Caution    {laid.caution}"] if laid.caution else []
     lines.append(f"Sureness   {how_sure(need, system)}: {need.why}")
     if laid.lay is not None:
         lines += _lay_figures(laid, laid.lay, system)

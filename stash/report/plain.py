@@ -89,6 +89,7 @@ def lay_json(laid: LaidOut) -> dict[str, Any]:
         "have_mm": millimetres(laid.have),
         "spare_mm": millimetres(laid.spare),
         "verdict": laid.verdict.value if laid.verdict else None,
+        "caution": laid.caution or None,
         "folded_need_mm": millimetres(laid.folded),
         "gap_mm": laid.problem.gap if laid.problem else None,
         "selvedge": "keep" if laid.keeps_selvedges else "cut",

@@ -85,6 +85,9 @@ class LaidOut:
     """What it needs folded, where any kind was asked and another is shorter; None: nothing to
     set beside it."""
 
+    caution: str = ""
+    """That another make holds a part of this cloth, and where matters."""
+
     stand_in: StandIn | None = None
     """What may be drawn where there is no lay but an estimate."""
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Unpack
 from stash.cloth.washing import shelf_length, shrinkage
 from stash.errors import BadInputError
 from stash.lay.problem import LayKind
+from stash.pairing.cautions import part_promised
 from stash.pairing.needs import Known, problem_of
 from stash.pairing.verdict import lengthened, pair, with_free, with_repeat
 from stash.report.records import LaidOut
@@ -145,7 +146,12 @@ def _answer(stash: Stash, whole: Whole, asked: Asked, need: Need) -> LaidOut:
     if need.length is None:
         raise BadInputError(need.why, way_out(asked, need))
     judged = judge(stash, whole, asked, need) if cloth is not None else None
-    return drawn(asked, whole.pattern_of(asked.make), need, judged)
+    laid = drawn(asked, whole.pattern_of(asked.make), need, judged)
+    if cloth is None:
+        return laid
+    return replace(
+        laid, caution=part_promised(cloth, whole.free_for(cloth, asked.make, asked.role))
+    )
 
 
 def drawn(asked: Asked, pattern: Pattern, need: Need, judged: Pairing | None) -> LaidOut:

@@ -85,3 +85,14 @@ def test_the_curve_refuses_them(option: tuple[str, str]) -> None:
     result = run("lay", "quay", "--curve", *option)
     assert result.exit_code == Exit.BAD_INPUT
     assert option[0] in result.stderr
+
+
+def test_a_lay_on_a_flawed_cloth_another_make_holds_says_so() -> None:
+    woven = ("--structure", "woven", "--width", "102cm", "--length", "3m", "--washed")
+    ok("cloth", "add", "sail", *woven, "--flaws", "150cm, 40cm, 3cm: ink")
+    ok("make", "add", "other", "--pattern", "quay")
+    on = ("lay", "quay apron", "--cloth", "sail")
+    assert data(*on)["caution"] is None
+    ok("promise", "other", "sail", "--length", "50 cm")
+    assert "lay both makes out on it together" in data(*on)["caution"]
+    assert "Caution    Part of this cloth is promised" in ok(*on)

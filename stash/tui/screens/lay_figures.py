@@ -36,6 +36,8 @@ def figures(laid: LaidOut, settings: Settings, colours: Mapping[str, str], *, be
         text.append(f"   {'best: ' if best else ''}{laid.lay.kind}{_apart(laid, settings)}")
     text.append("\n")
     text.append_text(_verdict(laid, shown, settings, colours))
+    if laid.caution:
+        text.append(f"\n{laid.caution}", style=colours["warning"])
     if laid.lay is not None:
         least = amount(Length.from_mm(laid.least_mm or 0.0), settings, Measure.LEAST)
         text.append(f"\ncannot be shorter than {least}   {laid.lay.utilisation:.0%} of it used")
