@@ -16,10 +16,8 @@ def of_size(pieces: Iterable[Piece], size: str) -> tuple[Piece, ...]:
     A piece of the size itself takes the place of its namesake for every size.
     """
     found = tuple(p for p in pieces if p.size in ("", size))
-    own = {(p.name.lower(), p.role) for p in found if p.size} if size else ()
-    return (
-        tuple(p for p in found if p.size or (p.name.lower(), p.role) not in own) if own else found
-    )
+    own = {(p.name.lower(), p.role) for p in found if p.size}
+    return tuple(p for p in found if p.size or (p.name.lower(), p.role) not in own)
 
 
 def lacking(pieces: Iterable[Piece], size: str) -> tuple[Piece, ...]:

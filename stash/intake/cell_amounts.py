@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from stash.errors import BadInputError
 from stash.intake import cell_words as words
 from stash.units.letters import bare_letters
+from stash.units.money import per_metre
 from stash.units.number import LONGEST as LONGEST_AMOUNT
 from stash.units.number import NUMBER, number_value, plain_text
 
@@ -30,7 +31,6 @@ _PRICE = re.compile(
     rf"(?P<before>[£€$¥]|[a-z]{{3}})?\s*(?P<number>{NUMBER}|\d+(?:[.,]-+|[.,]–))\s*"
     rf"(?P<after>[£€$¥]|eur|gbp|usd|chf|euros?|pounds?)?{_PER}"
 )
-_YARD = Decimal("0.9144")
 _METRES = ("m", "metre", "meter", "metres", "meters", "mtr", "metro", "lfm", "lm")
 _YARDS = ("yd", "yds", "yard", "yards", "y")
 
@@ -107,9 +107,7 @@ def read_money(text: str, unit: str) -> tuple[str, str]:
             "Type the price of one metre: 12.50.",
         )
     value = number_value(number)
-    cents = (Decimal(value.numerator) / Decimal(value.denominator) / _YARD).quantize(
-        Decimal("0.01"), ROUND_HALF_UP
-    )
+    cents = per_metre(Decimal(value.numerator) / Decimal(value.denominator))
     return f"{cents} {sign}".strip(), text
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import Polygon
 
 from stash.errors import BadInputError
+from stash.garment.draft.piece import NARROWEST_MM
 from stash.geometry.affine import Affine, scaled, shifted, turned
 from stash.geometry.ring import bounds, clean, signed_area
 from stash.lay.errors import BadOutlineError
@@ -29,9 +30,6 @@ SAME_MM = 0.02
 """Points nearer than this are one point."""
 ROUNDED_MM = 0.01
 """How much a width may lose by rounding."""
-NARROWEST_MM = 3.0
-"""A piece nowhere as wide is a stray line, or its drawing is read in the wrong unit: the finest
-cord is cut no narrower (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +131,8 @@ def _upper_edge(ring: Ring, direction: Point) -> _Edge | None:
 def refuse_unlayable(shape: Shape, called: str) -> None:
     """Say at once what a lay would say of this piece later: its size, its fold edge.
 
-    A lay takes a hairline too; nobody cuts one.
+    A lay takes a hairline too; nobody cuts one: it is a stray line, or the drawing is read in the
+    wrong unit.
 
     Raises:
         BadInputError: Its message begins with what the piece is `called`.

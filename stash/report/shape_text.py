@@ -21,12 +21,11 @@ Points = tuple[tuple[float, float], ...]
 def exact_flaws(flaws: tuple[Flaw, ...]) -> str:
     """In mm with every digit, for a file that is read again."""
     return "; ".join(
-        f"{exact_place(flaw)}: {json.dumps(flaw.what, ensure_ascii=False)}" for flaw in flaws
+        f"{_exact_place(flaw)}: {json.dumps(flaw.what, ensure_ascii=False)}" for flaw in flaws
     )
 
 
-def exact_place(flaw: Flaw) -> str:
-    """Where it is, in mm with every digit."""
+def _exact_place(flaw: Flaw) -> str:
     if flaw.points:
         return f"corners {exact_outline(flaw.points)}"
     x, y, radius = (number(part) for part in (flaw.x, flaw.y, flaw.radius))

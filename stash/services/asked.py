@@ -11,7 +11,7 @@ from stash.errors import BadInputError
 from stash.lay.problem import Spot
 from stash.pairing.needs import Question, question_for, repeat_of
 from stash.pairing.times import MOST_TIMES
-from stash.services.known import no_pieces
+from stash.services.known import refuse_without_pieces
 from stash.services.pairing import chosen_role, pair_make
 from stash.services.print_words import flaws_on, read_gap, read_print
 from stash.store import cloths
@@ -126,12 +126,11 @@ def _for_several(question: Question, times: int) -> Question:
         raise BadInputError(
             f"{times} makes cannot be laid at once.", f"Type a number from 2 to {MOST_TIMES}."
         )
-    if not question.has_pieces:
-        raise BadInputError(
-            f"{no_pieces(question.pattern, question.make, question.role)}, so there is nothing to "
-            "lay together.",
-            "Add pieces to the pattern first, or lay it once.",
-        )
+    refuse_without_pieces(
+        question,
+        "so there is nothing to lay together",
+        "Add pieces to the pattern first, or lay it once.",
+    )
     return replace(question, times=times)
 
 

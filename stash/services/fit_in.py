@@ -16,7 +16,7 @@ from stash.report.fit_records import FitIn
 from stash.services.asked import asked_of
 from stash.services.careful import look_longer
 from stash.services.fitting import Fitting
-from stash.services.known import no_pieces
+from stash.services.known import refuse_without_pieces
 from stash.services.laybook import StashLays
 from stash.services.laying import judge
 from stash.services.makes import get_make
@@ -139,12 +139,7 @@ def _above_nothing(text: str | None) -> Length | None:
 
 
 def _refuse(asked: Asked) -> None:
-    one = asked.question
-    if not one.has_pieces:
-        raise BadInputError(
-            f"{no_pieces(one.pattern, one.make, one.role)}, so nothing can be laid otherwise.",
-            "Add pieces to the pattern first: draw some from measurements, or read an SVG file.",
-        )
+    refuse_without_pieces(asked.question, "so nothing can be laid otherwise")
 
 
 class _Finding:

@@ -12,7 +12,10 @@ from stash.services.pattern_fields import ASKS_FIELDS
 if TYPE_CHECKING:
     from stash.garment.make import Make
     from stash.garment.pattern import Asks, Pattern, Role
+    from stash.pairing.needs import Question
     from stash.services.fields import Context
+
+DRAW_THEM = "Add pieces to the pattern first: draw some from measurements, or read an SVG file."
 
 
 def known_size(pattern: Pattern, typed: str) -> str:
@@ -47,7 +50,7 @@ def nothing_to_cut(pattern: Pattern, make: Make, role: Role | None = None) -> Ba
         said = f"{pattern.name} has neither pieces nor a chart " + (
             f"for {where}" if where else "for a make without a size"
         )
-        has = dict.fromkeys(size for size in sizes if _can_be_cut(pattern, make.view, size))
+        has = dict.fromkeys(size for size in sizes if can_be_cut(pattern, make.view, size))
         said += f", only for size {', '.join(has)}" if has else ""
     if not make.size:
         return BadInputError(f"{said}.", "Say the size that is made.")
@@ -59,14 +62,22 @@ def nothing_to_cut(pattern: Pattern, make: Make, role: Role | None = None) -> Ba
     )
 
 
-def _can_be_cut(pattern: Pattern, view: str, size: str) -> bool:
+def can_be_cut(pattern: Pattern, view: str, size: str) -> bool:
+    """Some role of this view and size has all its pieces, or a chart."""
     return any(pattern.can_cut(view, size, role) for role in pattern.roles(view, size))
 
 
-def no_pieces(pattern: Pattern, make: Make, role: Role) -> str:
-    """`Quay has no pieces for main`, or which of them this size lacks."""
-    lacked = lacking_words(pattern, make.view, make.size, role)
-    return f"{make.name} has no {lacked or f'pieces for {role}'}"
+def refuse_without_pieces(question: Question, so: str, hint: str = DRAW_THEM) -> None:
+    """Refuse what only pieces can answer; `so` goes on after what is missing.
+
+    Raises:
+        BadInputError: `Quay has no pieces for main`, or which of them this size lacks.
+    """
+    if question.has_pieces:
+        return
+    make, role = question.make, question.role
+    lacked = lacking_words(question.pattern, make.view, make.size, role)
+    raise BadInputError(f"{make.name} has no {lacked or f'pieces for {role}'}, {so}.", hint)
 
 
 def _known(name: str, what: str, typed: str, known: tuple[str, ...]) -> str:

@@ -8,7 +8,7 @@ from stash.errors import BadInputError
 from stash.lay.problem import LayKind
 from stash.report.records import KindRow, KindTable
 from stash.services.asked import asked_of
-from stash.services.known import no_pieces
+from stash.services.known import refuse_without_pieces
 from stash.services.laybook import StashLays
 from stash.services.laying import judge, need_of, way_out
 from stash.services.solving import doubtful, prepared
@@ -57,12 +57,7 @@ def lay_kinds(
     make = make_or_pattern(stash, ref, size=size, view=view, bare=bare)
     whole = read_whole(stash)
     asked = asked_of(stash, whole, make, role, how | {"weighed": progress})
-    one = asked.question
-    if not one.has_pieces:
-        raise BadInputError(
-            f"{no_pieces(one.pattern, make, one.role)}, so there is nothing to fold or turn.",
-            "Add pieces to the pattern first: draw some from measurements, or read an SVG file.",
-        )
+    refuse_without_pieces(asked.question, "so there is nothing to fold or turn")
     each = {kind: asked.in_kind(kind) for kind in LayKind}
     questions = [one.question for one in each.values()]
     book = StashLays(stash)

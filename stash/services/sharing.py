@@ -12,7 +12,7 @@ from stash.pairing.needs import Needs
 from stash.pairing.share import Sharing
 from stash.report.records import SharedOut
 from stash.services.asked import asked_of
-from stash.services.known import no_pieces
+from stash.services.known import refuse_without_pieces
 from stash.services.laybook import StashLays
 from stash.services.laying import laid_out, need_of
 from stash.services.subject import make_or_pattern
@@ -98,12 +98,7 @@ def _refuse(asked: Sequence[Asked]) -> None:
             f"{len(names)} cloths are named to cut one role from.",
             f"Name two to {MOST_CLOTHS} cloths.",
         )
-    one = asked[0].question
-    if not one.has_pieces:
-        raise BadInputError(
-            f"{no_pieces(one.pattern, one.make, one.role)}, so there is nothing to share out.",
-            "Add pieces to the pattern first: draw some from measurements, or read an SVG file.",
-        )
+    refuse_without_pieces(asked[0].question, "so there is nothing to share out")
 
 
 def _area(piece: Piece) -> float:

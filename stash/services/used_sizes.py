@@ -36,9 +36,7 @@ def refuse_lost_sizes(session: Session, old: Pattern, new: Pattern) -> None:
 def refuse_used(session: Session, pattern: Pattern, labels: Collection[str]) -> None:
     """Refuse to take sizes away that a make is sewn in. Raises RefusedError naming the makes."""
     users = [
-        make.name
-        for make in makes.all_makes(session)
-        if make.pattern_id == pattern.id and make.size in labels
+        make.name for make in makes.makes_of_pattern(session, pattern.id) if make.size in labels
     ]
     if users:
         raise RefusedError(

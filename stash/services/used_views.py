@@ -34,11 +34,7 @@ def refuse_lost_views(session: Session, old: Pattern, new: Pattern) -> None:
                 f"View {view} of {old.name} is still that of {named}.",
                 f'{first}give these another view, or remove them: stash pattern parts "{old.name}"',
             )
-        users = [
-            make.name
-            for make in makes.all_makes(session)
-            if make.pattern_id == old.id and make.view == view
-        ]
+        users = [make.name for make in makes.makes_of_pattern(session, old.id) if make.view == view]
         if users:
             raise RefusedError(
                 f"{old.name} is sewn in view {view}: {', '.join(users)}.",

@@ -8,7 +8,7 @@ from stash.cloth.record import USUAL_SELVEDGE
 from stash.garment.charts import charted_amount
 from stash.pairing.needs import Question
 from stash.report.records import WidthNeed, WidthNeeds
-from stash.services.known import nothing_to_cut
+from stash.services.known import can_be_cut, nothing_to_cut
 from stash.services.laybook import StashLays
 from stash.services.solving import doubtful, prepared
 from stash.services.subject import pattern_as_make
@@ -53,9 +53,9 @@ def width_needs(
     """
     make = pattern_as_make(stash, ref, size=size, view=view)
     pattern = read_whole(stash).pattern_of(make)
-    roles = pattern.roles(make.view, make.size)
-    if not any(pattern.can_cut(make.view, make.size, role) for role in roles):
+    if not can_be_cut(pattern, make.view, make.size):
         raise nothing_to_cut(pattern, make)
+    roles = pattern.roles(make.view, make.size)
     widths = SHOP_WIDTHS[stash.settings.system]
     asked = {
         (role, width, nap): _question(make, pattern, role, width, nap, kind)

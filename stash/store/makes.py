@@ -25,6 +25,11 @@ def all_makes(session: Session) -> tuple[Make, ...]:
     return by_name(Make(**values) for values in read_records(session, MakeRow, COLUMNS, None))
 
 
+def makes_of_pattern(session: Session, pattern_id: int) -> tuple[Make, ...]:
+    """Every make sewn from this pattern, by name and then by id."""
+    return tuple(make for make in all_makes(session) if make.pattern_id == pattern_id)
+
+
 def get_make(session: Session, make_id: int) -> Make:
     """One make. Raises NotFoundError."""
     for values in read_records(session, MakeRow, COLUMNS, make_id):

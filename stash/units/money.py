@@ -47,8 +47,6 @@ def parse_money(text: str, currency: str) -> Decimal:
 def parse_price(text: str, currency: str) -> Decimal:
     """A price per metre: `12.50`, `12.50/m`, or per yard, `12.50/yd`, `10 per yard`.
 
-    One per yard is turned into one per metre, to the nearest cent.
-
     Raises:
         BadInputError: as `parse_money`.
     """
@@ -56,9 +54,12 @@ def parse_price(text: str, currency: str) -> Decimal:
     if found is None:
         return parse_money(text, currency)
     amount = parse_money(found["amount"], currency)
-    if found["unit"].lower().startswith("m"):
-        return amount
-    return (amount / _METRES_IN_A_YARD).quantize(Decimal("0.01"), ROUND_HALF_UP)
+    return amount if found["unit"].lower().startswith("m") else per_metre(amount)
+
+
+def per_metre(per_yard: Decimal) -> Decimal:
+    """The price of a metre where this is that of a yard, to the nearest cent."""
+    return (per_yard / _METRES_IN_A_YARD).quantize(Decimal("0.01"), ROUND_HALF_UP)
 
 
 def show_money(amount: Decimal, currency: str) -> str:
